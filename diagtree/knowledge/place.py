@@ -1,0 +1,40 @@
+"""Where something stands in a file, and what is wrong with it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Place:
+    """A place in a knowledge file. `line` and `column` count from 1, in characters."""
+
+    file: str
+    line: int = 1
+    column: int = 1
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}"
+
+
+class Level(str, Enum):
+    """How much a finding matters."""
+
+    ERROR = "error"  # the knowledge cannot be used
+    WARNING = "warning"  # it can be used, but something costs money or trust
+    REMARK = "remark"  # a matter of words
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One mistake: its rule, level and place, what is wrong (with what to do), and answers that walk into it."""
+
+    rule: str
+    level: Level
+    place: Place
+    message: str
+    witness: str | None = None
+
+    def __str__(self) -> str:
+        return f"{self.place} {self.level.value}: {self.message} [{self.rule}]"

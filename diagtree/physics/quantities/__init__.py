@@ -1,0 +1,1 @@
+"""One quantity a file; each module defines QUANTITY, named after the module."""
