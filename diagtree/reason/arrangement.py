@@ -83,7 +83,7 @@ class Layout:
 
     def closure(self, wanted: Iterable[str]) -> frozenset[str]:
         """Return `wanted` and all they are `after`, transitively."""
-        return frozenset().union(*(self._closure[access_id] for access_id in wanted)) if wanted else frozenset()
+        return frozenset[str]().union(*(self._closure[access_id] for access_id in wanted))
 
     def need(self, needs: Needs, place: Where = Where.BAY) -> Need:
         """Return what a test or a correction asks of the arrangement."""
