@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from enum import Enum
+from enum import StrEnum
 
 from diagtree.knowledge.words import HAND_BACK, MAKE_SAFE, RE_ENERGISE, Access, Catalogue, Needs, Power, Test, Where
 
@@ -24,7 +24,7 @@ class Arrangement:
 START = Arrangement()
 
 
-class Move(str, Enum):
+class Move(StrEnum):
     """The four ways to change an arrangement."""
 
     OPEN = "open"
@@ -59,7 +59,9 @@ ROAD = Need(Power.LIVE, road=True)
 class Layout:
     """The accesses and procedures of a catalogue, compiled for the questions asked of them."""
 
-    def __init__(self, access: Mapping[str, Access], minutes: Mapping[str, float], make_safe_opens: Iterable[str]) -> None:
+    def __init__(
+        self, access: Mapping[str, Access], minutes: Mapping[str, float], make_safe_opens: Iterable[str]
+    ) -> None:
         """`minutes` holds the minutes of the procedures by id; one that is missing takes none. [min]"""
         self.access = access
         self._minutes = minutes
@@ -169,12 +171,14 @@ class Layout:
         return (*moves, Moved(Move.RE_ENERGISE, None, self._minutes.get(RE_ENERGISE, 0.0)))
 
     def _to_live(self, now: Arrangement, wanted: frozenset[str]) -> tuple[Moved, ...]:
-        closing: set[str] = set()
-        for access_id in now.open:
-            if self._must_close_for_live(access_id):
-                closing |= self._under[access_id] & now.open
-        moves = self._energise(now, self._closing(now, closing))
+        moves = self._closing(now, self._closing_for_live(now.open))
+        made_safe_open = self._closing_for_live(self.after(now, moves).open)  # as in `_to_road`
+        moves = self._energise(now, moves + self._closing(Arrangement(dead=True), made_safe_open))
         return moves + self._opening(wanted - self.after(now, moves).open)
+
+    def _closing_for_live(self, opened: frozenset[str]) -> frozenset[str]:
+        must = [access_id for access_id in opened if self._must_close_for_live(access_id)]
+        return frozenset[str]().union(*(self._under[access_id] & opened for access_id in must))
 
     def _to_road(self, now: Arrangement) -> tuple[Moved, ...]:
         moves = self._closing(now, now.open)
@@ -194,10 +198,19 @@ def may_be_shown(layout: Layout, now: Arrangement, need: Need, *, absence_proven
                      changed or run out). A car whose proof is not good counts as live for work on it.
     """
     # What needs a dead car may never lean on bookkeeping alone: the arrangement says dead *and* the proof stands.
-    relies_on_dead = need.power is Power.DEAD or any(layout.access[access_id].dead_only for access_id in need.open)
-    if relies_on_dead and not (now.dead and absence_proven):
+    if relies_on_dead(layout, now, need) and not (now.dead and absence_proven):
         return False
     return not layout.moves(now, need)
+
+
+def relies_on_dead(layout: Layout, now: Arrangement, need: Need) -> bool:
+    """Return whether a job is safe only on a dead car: by its own need, by what it opens, or by what stands open.
+
+    Where it does, and the moves it needs are done, a proof of the absence of voltage that is no longer good must be
+    given anew before `may_be_shown` lets the job through.
+    """
+    bared = need.open | now.open if need.hands_on else need.open
+    return need.power is Power.DEAD or any(layout.access[access_id].dead_only for access_id in bared)
 
 
 def _closure(access: Mapping[str, Access], wanted: Iterable[str]) -> frozenset[str]:
