@@ -1,0 +1,124 @@
+"""Range checks: the inputs that a quantity declares are the inputs that its formula accepts.
+
+One declaration (`quantity.Input`) serves the check, the message, the bench calculator and the generated page.
+Where `high` is written as infinity, infinity is a legal value ("no leakage", "open circuit"); where it is
+left out, any finite number is.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from functools import wraps
+from typing import ParamSpec
+
+from diagtree.errors import OutOfRange, WrongUse
+from diagtree.physics.quantity import Input
+
+P = ParamSpec("P")
+
+LARGEST = math.nextafter(math.inf, 0.0)
+"""The largest finite number: the bound of an input that declares none."""
+
+ABSOLUTE_ZERO = -273.15
+"""Absolute zero. [degC]"""
+
+
+def plain(number: float) -> str:
+    """Return a number as a person writes it: `0.1`, `1e+06` and `infinity`, without a tail of zeros."""
+    if math.isinf(number):
+        return "infinity" if number > 0 else "minus infinity"
+    return f"{number:.10g}"
+
+
+def range_words(wanted: Input) -> str:
+    """Return what to type for an input, with its unit: `-60 to 300 degC`, `one of B, C, D`."""
+    if wanted.unit == "word":
+        return f"one of {', '.join(wanted.words)}"
+    if wanted.unit == "facts":
+        return "a part of a vehicle profile, such as vehicle.inlet.ac_sensor"
+    unit = f" {wanted.unit}" if wanted.unit else ""
+    low, high = wanted.low, wanted.high
+    if low is None and high is None:
+        return f"any number{unit and ' of' + unit}"
+    if high is None or (math.isinf(high) and low is not None):
+        tail = " (or infinity)" if high is not None else ""
+        return f"{plain(low or 0.0)}{unit} or more{tail}"
+    if low is None:
+        return f"at most {plain(high)}{unit}"
+    return f"{plain(low)} to {plain(high)}{unit}"
+
+
+def refuse(wanted: Input, given: object) -> OutOfRange:
+    """Return the error for a value that an input does not take: name, value, range and what to type."""
+    ask = f"type {range_words(wanted)}"
+    if given == "unknown":
+        return OutOfRange(f"`{wanted.name}` ({wanted.meaning}) is unknown on this car: find the maker's value, {ask}")
+    if wanted.unit in ("word", "facts") or isinstance(given, str) or not isinstance(given, (int, float)):
+        kind = {"word": "a word known here", "facts": "a part of a vehicle profile"}.get(wanted.unit, "a number")
+        return OutOfRange(f"`{wanted.name}` = {given!r} is not {kind} ({wanted.meaning}): {ask}")
+    if math.isnan(given):
+        return OutOfRange(f"`{wanted.name}` = nan is not a number ({wanted.meaning}): {ask}")
+    unit = f" {wanted.unit}" if wanted.unit else ""
+    why = " (below absolute zero)" if wanted.unit == "degC" and given < ABSOLUTE_ZERO else ""
+    return OutOfRange(f"`{wanted.name}` = {plain(given)}{unit} is out of range{why} ({wanted.meaning}): {ask}")
+
+
+def check(wanted: Input, given: object) -> None:
+    """Pass a value that the input takes. Raises OutOfRange, naming the input and its range, for any other."""
+    if wanted.unit == "word":
+        fine = given in wanted.words
+    elif wanted.unit == "facts":
+        fine = isinstance(given, Mapping)
+    else:
+        low = -LARGEST if wanted.low is None else wanted.low
+        high = LARGEST if wanted.high is None else wanted.high
+        # NaN compares false with everything, so it fails here too.
+        fine = isinstance(given, (int, float)) and low <= given <= high
+    if not fine:
+        raise refuse(wanted, given)
+
+
+def checked(*inputs: Input) -> Callable[[Callable[P, float]], Callable[P, float]]:
+    """Return a decorator: the function refuses what its inputs do not take, before its formula runs.
+
+    Inputs are given in the order of the function's parameters. Raises OutOfRange for a value out of range
+    and WrongUse for an input that is missing, unknown or given twice.
+    """
+    by_name = {wanted.name: wanted for wanted in inputs}
+    needed = tuple(wanted.name for wanted in inputs if wanted.default is None)
+
+    def decorate(function: Callable[P, float]) -> Callable[P, float]:
+        @wraps(function)
+        def guarded(*args: P.args, **kwargs: P.kwargs) -> float:
+            for wanted, given in zip(inputs, args, strict=False):
+                check(wanted, given)
+            if kwargs or len(args) != len(inputs):
+                _check_names(function.__name__, by_name, needed, len(args), kwargs)
+                for name, given in kwargs.items():
+                    check(by_name[name], given)
+            return function(*args, **kwargs)
+
+        return guarded
+
+    return decorate
+
+
+def _check_names(
+    called: str, by_name: Mapping[str, Input], needed: tuple[str, ...], count: int, named: Mapping[str, object]
+) -> None:
+    """Raise WrongUse unless the inputs given, `count` in order and the rest by name, make a complete call."""
+    names = tuple(by_name)
+    takes = f"`{called}` takes {', '.join(names)}"
+    if count > len(names):
+        raise WrongUse(f"{takes}: {count} values are too many")
+    given = set(names[:count])
+    for name in named:
+        if name not in by_name:
+            raise WrongUse(f"{takes}: it has no input `{name}`")
+        if name in given:
+            raise WrongUse(f"{takes}: `{name}` is given twice")
+    for name in needed:
+        if name not in given and name not in named:
+            wanted = by_name[name]
+            raise WrongUse(f"{takes}: `{name}` ({wanted.meaning}) is missing; type {range_words(wanted)}")
