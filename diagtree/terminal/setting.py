@@ -1,0 +1,53 @@
+"""What was said before the command, and the ways out: results, talk, documents, knowledge and the case store."""
+
+from __future__ import annotations
+
+import json
+import sys
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any, TextIO
+
+from diagtree.terminal.text import fits, visible
+
+if TYPE_CHECKING:
+    from diagtree.cases.store import Store
+    from diagtree.knowledge.library import Library
+
+
+@dataclass(slots=True)
+class Setting:
+    """One run of the program: where its knowledge and cases are, how it may show things, and where it writes.
+
+    trees : knowledge folder, None for the one that ships. store : case store, None for the user's own.
+    plain : append-only lines, typed numbers, no escape codes.
+    """
+
+    trees: str | None = None
+    store: str | None = None
+    plain: bool = False
+    out: TextIO = field(default_factory=lambda: sys.stdout)
+    err: TextIO = field(default_factory=lambda: sys.stderr)
+
+    def library(self) -> Library:
+        """Return the knowledge, read and linked. Raises KnowledgeError, with every finding, where it cannot be used."""
+        from diagtree.knowledge.files import load_library
+
+        return load_library(self.trees)
+
+    def cases(self) -> Store:
+        """Return the case store. Raises StoreError where it cannot be read or written."""
+        from diagtree.cases.store import open_store
+
+        return open_store(self.store)
+
+    def say(self, text: str = "") -> None:
+        """Print a result on standard output: people's brackets as typed, no escape codes, not cut."""
+        print(fits(visible(text), self.out.encoding or "utf-8"), file=self.out)
+
+    def talk(self, text: str) -> None:
+        """Print what is not a result (progress, warnings) on standard error."""
+        print(fits(visible(text), self.err.encoding or "utf-8"), file=self.err)
+
+    def document(self, value: Any) -> None:
+        """Print one JSON document on standard output, in ASCII so that every stream carries it."""
+        print(json.dumps(value, indent=2, allow_nan=False), file=self.out)
