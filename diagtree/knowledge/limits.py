@@ -1,0 +1,18 @@
+"""Arithmetic in knowledge: `expected`, `judge`, limits and waiting times.
+
+One door to the rooms behind it: text to parts (`limits_parse`), parts to numbers (`limits_compute`), uncertainty
+(`limits_expression`), units (`limits_units`), ranges (`limits_interval`), outcomes (`limits_judge`).
+"""
+
+from diagtree.knowledge.limits_compute import Values as Values
+from diagtree.knowledge.limits_expression import Expression as Expression
+from diagtree.knowledge.limits_expression import evaluate as evaluate
+from diagtree.knowledge.limits_expression import parse_expression as parse_expression
+from diagtree.knowledge.limits_expression import propagate as propagate
+from diagtree.knowledge.limits_judge import Judged as Judged
+from diagtree.knowledge.limits_judge import judge as judge
+from diagtree.knowledge.limits_nodes import ExpressionError as ExpressionError
+from diagtree.knowledge.limits_nodes import LimitError as LimitError
+from diagtree.knowledge.limits_nodes import MissingName as MissingName
+from diagtree.knowledge.limits_nodes import UnitMismatch as UnitMismatch
+from diagtree.knowledge.limits_nodes import UnknownFact as UnknownFact
