@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import Enum
+from enum import StrEnum
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -18,7 +18,7 @@ class Place:
         return f"{self.file}:{self.line}:{self.column}"
 
 
-class Level(str, Enum):
+class Level(StrEnum):
     """How much a finding matters."""
 
     ERROR = "error"  # the knowledge cannot be used

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from enum import Enum
+from enum import StrEnum
 from typing import ClassVar, TypeAlias
 
 from diagtree.knowledge.limits import Expression
@@ -21,7 +21,7 @@ MAKE_SAFE, RE_ENERGISE, HAND_BACK = "make-safe", "re-energise", "hand-back"
 MAKE_SAFE_ORDER = ("unplug", "switch-off", "disconnect", "secure", "wait", "prove-tester", "absence", "prove-tester")
 
 
-class Power(str, Enum):
+class Power(StrEnum):
     """What a job needs of the high-voltage system. Dead means made safe *and* proven by measurement."""
 
     LIVE = "live"
@@ -29,7 +29,7 @@ class Power(str, Enum):
     ANY = "any"
 
 
-class Where(str, Enum):
+class Where(StrEnum):
     """Where a test is done. On the road the car is live and nothing is open."""
 
     RECEPTION = "reception"
@@ -37,7 +37,7 @@ class Where(str, Enum):
     ROAD = "road"
 
 
-class Qualification(str, Enum):
+class Qualification(StrEnum):
     """Who may do it. Local law, the maker's procedure and a licensed person come first."""
 
     NONE = "none"

@@ -111,7 +111,11 @@ def planned_tests(tree: Tree, catalogue: Catalogue) -> tuple[str, ...]:
 
 
 def compile_problem(
-    tree: Tree, catalogue: Catalogue, house: House, *, weights: Mapping[str, float] | None = None,
+    tree: Tree,
+    catalogue: Catalogue,
+    house: House,
+    *,
+    weights: Mapping[str, float] | None = None,
     without: Iterable[str] = (),
 ) -> Problem:
     """Return the numbers of `tree` on the car that `catalogue` was merged for.
@@ -137,7 +141,8 @@ def compile_problem(
     gone = set(without)
     tests = tuple(
         _test(catalogue.tests[test_id], known, layout)
-        for test_id in planned_tests(tree, catalogue) if test_id not in gone
+        for test_id in planned_tests(tree, catalogue)
+        if test_id not in gone
     )
     return Problem(
         causes=causes,
@@ -146,7 +151,8 @@ def compile_problem(
         corrections=tuple(_corrections(known, layout)),
         advices=tuple(
             ProblemAdvice(index, cause.advise.minutes, cause.advise.labour)
-            for index, cause in enumerate(known) if cause is not None and cause.advise
+            for index, cause in enumerate(known)
+            if cause is not None and cause.advise
         ),
         house=house,
         layout=layout,
@@ -165,6 +171,11 @@ def _corrections(causes: list[Cause | None], layout: Layout) -> Iterable[Problem
             continue
         correction, proof = cause.correction, cause.proof
         yield ProblemCorrection(
-            index, correction.minutes, correction.labour, correction.price, layout.need(correction.needs),
-            proof.minutes, proof.labour,
+            index,
+            correction.minutes,
+            correction.labour,
+            correction.price,
+            layout.need(correction.needs),
+            proof.minutes,
+            proof.labour,
         )

@@ -91,6 +91,4 @@ class Leave:
     """Save and leave. Everything answered is kept; the walk resumes at this prompt."""
 
 
-Answer: TypeAlias = (
-    Chosen | Typed | Ticked | NotDone | Back | DidNot | Changed | Note | RecordTest | DoNow | Leave
-)
+Answer: TypeAlias = Chosen | Typed | Ticked | NotDone | Back | DidNot | Changed | Note | RecordTest | DoNow | Leave

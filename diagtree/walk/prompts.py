@@ -7,11 +7,11 @@ which answers it takes (`form`). No prompt shows a limit before the number is ty
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import Enum
+from enum import StrEnum
 from typing import TypeAlias
 
 
-class Kind(str, Enum):
+class Kind(StrEnum):
     """What a prompt is about. `key` names the thing: a test, an access, a procedure's step, a cause."""
 
     LOOK = "look"  # the first look at dangers

@@ -1,0 +1,224 @@
+"""All files' texts to one Library: trees, catalogue, profiles and the house, or what is wrong with them. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from hashlib import sha256
+
+from diagtree.errors import KnowledgeError, WrongUse
+from diagtree.knowledge.fields import Fields, Findings, did_you_mean
+from diagtree.knowledge.links import link_catalogue, link_tree
+from diagtree.knowledge.merge import merged
+from diagtree.knowledge.place import Finding, Level, Place
+from diagtree.knowledge.read_access import read_access, read_procedure
+from diagtree.knowledge.read_cause import read_cause
+from diagtree.knowledge.read_house import SECTIONS, Profile, read_profile, read_workshop
+from diagtree.knowledge.read_test import read_test
+from diagtree.knowledge.read_tree import read_tree
+from diagtree.knowledge.words import Catalogue, House, Tree, Vehicle, Workshop
+from diagtree.knowledge.yaml_text import Entry, Node, compose
+from diagtree.knowledge.yaml_text import Mapping as MappingNode
+
+WORKSHOP = "workshop.yaml"
+CATALOGUE, VEHICLES = "catalogue/", "vehicles/"
+
+
+@dataclass
+class Library:
+    """The knowledge of one folder. Build it with `read_library`.
+
+    texts : relative file name to text. folder : how the files are named in messages.
+    findings : what is wrong apart from the catalogue as it is on a car (`catalogue_findings`).
+    """
+
+    texts: Mapping[str, str]
+    folder: str
+    trees: Mapping[str, Tree]
+    profiles: Mapping[str, Profile]
+    workshop: Workshop | None
+    findings: tuple[Finding, ...]
+    _sections: MappingNode
+    _merged: dict[str | None, tuple[Catalogue, tuple[Finding, ...]]] = field(default_factory=dict, repr=False)
+
+    @property
+    def digest(self) -> str:
+        """SHA-256 over file names and texts: the knowledge a case was begun with."""
+        return digest_of(self.texts)
+
+    @property
+    def house(self) -> House:
+        """The workshop's costs; nothing costs anything where there is no workshop file."""
+        if self.workshop is None:
+            return House()
+        return House(self.workshop.rate, self.workshop.referral, self.workshop.comeback)
+
+    def catalogue(self, vehicle: str | None) -> Catalogue:
+        """Return the catalogue as it is on `vehicle` (None: as written). Raises WrongUse for an unknown vehicle."""
+        return self._on(vehicle)[0]
+
+    def catalogue_findings(self, vehicle: str | None) -> tuple[Finding, ...]:
+        """Return what is wrong with the catalogue, merged for `vehicle`, and with the trees' links to it."""
+        return self._on(vehicle)[1]
+
+    def vehicle(self, vehicle: str) -> Vehicle:
+        """Return the profile's facts. Raises WrongUse for an unknown vehicle."""
+        if vehicle not in self.profiles:
+            known = ", ".join(self.profiles) or "none"
+            raise WrongUse(
+                f"there is no vehicle profile `{vehicle}`{did_you_mean(vehicle, self.profiles)}; profiles here: {known}"
+            )
+        return self.profiles[vehicle].vehicle
+
+    def tree(self, tree: str) -> Tree:
+        """Return a tree. Raises WrongUse where there is none of that name."""
+        if tree not in self.trees:
+            known = ", ".join(sorted(self.trees)) or "none"
+            raise WrongUse(
+                f"there is no tree `{tree}`{did_you_mean(tree, self.trees)}; trees in {self.folder}: {known}"
+            )
+        return self.trees[tree]
+
+    def require(self, tree: str, vehicle: str | None) -> tuple[Tree, Catalogue]:
+        """Return a tree and the catalogue for a car, fit for use.
+
+        Raises KnowledgeError with every error in a file this job rests on (the tree's, the catalogue's, the
+        vehicle's, the workshop's); mistakes in other trees do not stop it.
+        """
+        own = f"{tree}.yaml"
+        if own not in self.texts:
+            self.tree(tree)
+        profile = self._file_of_vehicle(vehicle)
+        all_findings = self.findings + (self.catalogue_findings(vehicle))
+        rests_on = [
+            finding
+            for finding in all_findings
+            if finding.level is Level.ERROR and self._concerns(finding.place.file, own, profile)
+        ]
+        if rests_on:
+            raise KnowledgeError(f"the knowledge for `{tree}` has {len(rests_on)} mistake(s)", tuple(rests_on))
+        return self.tree(tree), self.catalogue(vehicle)
+
+    def all_findings(self) -> tuple[Finding, ...]:
+        """Return every finding, on the catalogue as written and on every vehicle, each once, by place."""
+        found = dict.fromkeys(self.findings)
+        for vehicle in (None, *self.profiles):
+            found.update(dict.fromkeys(self.catalogue_findings(vehicle)))
+        return tuple(sorted(found, key=lambda finding: (finding.place, finding.rule, finding.message)))
+
+    def _concerns(self, file: str, own: str, profile: str | None) -> bool:
+        name = file.removeprefix(self.folder)
+        return name in (own, WORKSHOP, profile) or name.startswith(CATALOGUE)
+
+    def _file_of_vehicle(self, vehicle: str | None) -> str | None:
+        if vehicle is None:
+            return None
+        if vehicle in self.profiles:
+            return self.profiles[vehicle].vehicle.at.file.removeprefix(self.folder)
+        guess = f"{VEHICLES}{vehicle}.yaml"
+        if guess not in self.texts:
+            self.vehicle(vehicle)
+        return guess
+
+    def _on(self, vehicle: str | None) -> tuple[Catalogue, tuple[Finding, ...]]:
+        if vehicle not in self._merged:
+            findings = Findings()
+            facts, differs = None, None
+            if vehicle is not None and vehicle in self.profiles:
+                facts, differs = self.profiles[vehicle].vehicle, self.profiles[vehicle].differs
+            sections = self._sections if differs is None else merged(self._sections, differs)
+            catalogue = read_catalogue(sections, facts, findings)
+            link_catalogue(catalogue, findings)
+            for tree in self.trees.values():
+                link_tree(tree, catalogue, self.trees, findings)
+            self._merged[vehicle] = (catalogue, tuple(findings.found))
+        return self._merged[vehicle]
+
+
+def digest_of(texts: Mapping[str, str]) -> str:
+    """Return SHA-256 over file names and texts, in the order of the names."""
+    total = sha256()
+    for name in sorted(texts):
+        for part in (name, texts[name]):
+            data = part.encode("utf-8", "surrogatepass")
+            total.update(len(data).to_bytes(8, "big"))
+            total.update(data)
+    return total.hexdigest()
+
+
+def read_library(texts: Mapping[str, str], folder: str = "") -> Library:
+    """Return the knowledge in `texts` (relative file name to text). Never raises: mistakes become findings.
+
+    folder : put before file names in places, so that a terminal can open them (`trees/`).
+    """
+    findings = Findings()
+    trees: dict[str, Tree] = {}
+    profiles: dict[str, Profile] = {}
+    workshop = None
+    sections: dict[str, dict[str, Entry]] = {section: {} for section in SECTIONS}
+    for name in sorted(texts):
+        node, wrong = compose(texts[name], folder + name)
+        findings.found.extend(wrong)
+        if node is None:
+            if not wrong:
+                findings.error("empty-file", Place(folder + name), "the file is empty; write it or delete it")
+        elif name == WORKSHOP:
+            workshop = read_workshop(node, findings)
+        elif name.startswith(CATALOGUE):
+            _gather(node, sections, findings)
+        elif name.startswith(VEHICLES):
+            _profile(node, profiles, findings)
+        elif "/" not in name:
+            tree = read_tree(node, name.removesuffix(".yaml"), findings)
+            trees[tree.id] = tree
+    at = Place(folder + CATALOGUE)
+    gathered = MappingNode(at, {key: Entry(at, MappingNode(at, entries)) for key, entries in sections.items()})
+    library = Library(texts, folder, trees, profiles, workshop, (), gathered)
+    _house_vehicle(library, findings)
+    library.findings = tuple(findings.found)
+    return library
+
+
+def read_catalogue(sections: MappingNode, vehicle: Vehicle | None, findings: Findings) -> Catalogue:
+    """Return the catalogue that the merged nodes spell."""
+    fields = Fields(sections, "the catalogue", findings)
+    return Catalogue(
+        tests={name: read_test(name, entry, findings) for name, entry in fields.children("tests")},
+        causes={name: read_cause(name, entry, findings) for name, entry in fields.children("causes")},
+        access={name: read_access(name, entry, findings) for name, entry in fields.children("access")},
+        procedures={name: read_procedure(name, entry, findings) for name, entry in fields.children("procedures")},
+        vehicle=vehicle,
+    )
+
+
+def _gather(node: Node, sections: dict[str, dict[str, Entry]], findings: Findings) -> None:
+    fields = Fields(node, "a catalogue file", findings)
+    for section, found in sections.items():
+        for name, entry in fields.children(section):
+            if name in found:
+                findings.error(
+                    "duplicate-key",
+                    entry.at,
+                    f"`{name}` is defined a second time; first at {found[name].at}: keep one",
+                )
+            else:
+                found[name] = entry
+    fields.done()
+
+
+def _profile(node: Node, profiles: dict[str, Profile], findings: Findings) -> None:
+    profile = read_profile(node, findings)
+    name = profile.vehicle.id
+    if name in profiles:
+        findings.error(
+            "duplicate-key", node.at, f"vehicle `{name}` is defined a second time; first at {profiles[name].vehicle.at}"
+        )
+    elif name:
+        profiles[name] = profile
+
+
+def _house_vehicle(library: Library, findings: Findings) -> None:
+    workshop = library.workshop
+    if workshop is not None and workshop.vehicle and workshop.vehicle not in library.profiles:
+        hint = did_you_mean(workshop.vehicle, library.profiles)
+        findings.error("unknown-vehicle", workshop.at, f"`vehicle: {workshop.vehicle}`: no such profile{hint}")

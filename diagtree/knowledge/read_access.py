@@ -1,0 +1,99 @@
+"""Read accesses and procedures of the catalogue."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+from diagtree.knowledge.fields import Fields, Findings, is_id
+from diagtree.knowledge.words import MAKE_SAFE, MAKE_SAFE_ORDER, Access, Procedure, ProcedureStep
+from diagtree.knowledge.yaml_text import Entry, Node, Scalar, Sequence
+
+_PROCEDURES = (MAKE_SAFE, "re-energise", "hand-back")
+
+
+class _AccessPower(StrEnum):
+    ANY = "any"
+    DEAD = "dead"
+
+
+def read_access(access_id: str, entry: Entry, findings: Findings) -> Access:
+    """Return the access under `entry`; mistakes go into `findings`."""
+    fields = Fields(entry.value, f"access `{access_id}`", findings, entry.at)
+    access = Access(
+        id=access_id,
+        name=fields.text("name", required=True),
+        open=fields.number("open", required=True, unit="minutes"),
+        close=fields.number("close", required=True, unit="minutes"),
+        after=fields.names("after"),
+        dead_only=fields.word("power", _AccessPower, _AccessPower.ANY) is _AccessPower.DEAD,
+        refit_before_live=fields.flag("refit-before-live"),
+        mind=fields.texts("mind"),
+        at=entry.at,
+    )
+    fields.done()
+    return access
+
+
+def read_procedure(procedure_id: str, entry: Entry, findings: Findings) -> Procedure:
+    """Return the procedure under `entry`; mistakes go into `findings`."""
+    if procedure_id not in _PROCEDURES:
+        findings.error(
+            "unknown-word", entry.at, f"`{procedure_id}` is no procedure; there are {', '.join(_PROCEDURES)}"
+        )
+    fields = Fields(entry.value, f"procedure `{procedure_id}`", findings, entry.at)
+    needs = fields.entry("needs")
+    opens: tuple[str, ...] = ()
+    if needs is not None:
+        inner = Fields(needs.value, f"`needs` of {fields.what}", findings, needs.at)
+        opens = inner.names("open")
+        inner.done()
+    procedure = Procedure(
+        id=procedure_id,
+        minutes=fields.number("minutes", required=True, unit="minutes"),
+        open=opens,
+        steps=_steps(procedure_id, fields, findings),
+        mind=fields.texts("mind"),
+        at=entry.at,
+    )
+    fields.done()
+    return procedure
+
+
+def _steps(procedure_id: str, fields: Fields, findings: Findings) -> tuple[ProcedureStep, ...]:
+    node = fields.node("steps")
+    if node is None:
+        return ()
+    if not isinstance(node, Sequence):
+        findings.wrong(node, "a list of steps, each {kind: ..., do: ...}")
+        return ()
+    return tuple(_step(procedure_id, item, fields.what, findings) for item in node.items)
+
+
+def _step(procedure_id: str, node: Node, what: str, findings: Findings) -> ProcedureStep:
+    if isinstance(node, Scalar) and procedure_id != MAKE_SAFE:
+        return ProcedureStep("do", node.text, None, (), None, (), node.at)  # a plain line of what to do
+    fields = Fields(node, f"a step of {what}", findings)
+    kind = fields.text("kind", required=procedure_id == MAKE_SAFE, default="do")
+    if procedure_id == MAKE_SAFE and kind not in MAKE_SAFE_ORDER:
+        findings.error(
+            "unknown-word",
+            fields.at,
+            f"`kind` must be one of {', '.join(dict.fromkeys(MAKE_SAFE_ORDER))}; got `{kind}`",
+        )
+    elif not is_id(kind):
+        findings.error("bad-id", fields.at, f"`{kind}` cannot name a kind of step")
+    step = ProcedureStep(
+        kind=kind,
+        do=fields.text("do"),
+        minutes=fields.expression("minutes"),
+        between=fields.texts("between"),
+        below=fields.expression("below"),
+        mind=fields.texts("mind"),
+        at=fields.at,
+    )
+    if kind == "absence" and not step.between:
+        findings.error(
+            "pairs-missing", fields.at, "an `absence` step must say `between:` which points, each pair a text"
+        )
+    fields.done()
+    return step
