@@ -10,12 +10,13 @@ from typing import Any
 import click
 
 from diagtree import __version__
-from diagtree.errors import DiagtreeError
+from diagtree.errors import DiagtreeError, KnowledgeError
 from diagtree.physics.nearest import did_you_mean
 from diagtree.terminal import commands
 from diagtree.terminal.interrupted import Interrupted
 from diagtree.terminal.setting import Setting
 
+_MOST_FINDINGS = 10
 _HELP = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
 
 
@@ -37,8 +38,9 @@ class Commands(click.Group):
         return super().resolve_command(ctx, args)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
+        rows = [(name, commands.summary(name)) for name in commands.modules()]
         with formatter.section("Commands"):
-            formatter.write_dl([(name, commands.summary(name)) for name in commands.modules()])
+            formatter.write_dl(rows or [("-", "none installed")])
 
 
 @click.command(cls=Commands, context_settings=_HELP, invoke_without_command=True)
@@ -73,6 +75,7 @@ def _run(arguments: Sequence[str] | None) -> int:
         return _wrong_use(error)
     except DiagtreeError as error:
         _tell(str(error))
+        _tell_findings(error)
         return commands.WRONG_USE
     except Interrupted as interrupted:
         if str(interrupted):
@@ -110,6 +113,14 @@ def _bug(error: Exception) -> int:
         "(DIAGTREE_DEBUG=1 shows the details for a report)"
     )
     return commands.BUG
+
+
+def _tell_findings(error: DiagtreeError) -> None:
+    if isinstance(error, KnowledgeError):
+        for finding in error.findings[:_MOST_FINDINGS]:
+            Setting().talk(str(finding))
+        if len(error.findings) > _MOST_FINDINGS:
+            Setting().talk(f"and {len(error.findings) - _MOST_FINDINGS} more: `diagtree check` tells all")
 
 
 def _tell(message: str) -> None:

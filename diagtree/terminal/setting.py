@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, TextIO
 from diagtree.terminal.text import fits, visible
 
 if TYPE_CHECKING:
-    from diagtree.cases.store import Store
+    from diagtree.cases.store import CaseStore
     from diagtree.knowledge.library import Library
 
 
@@ -29,16 +29,24 @@ class Setting:
     err: TextIO = field(default_factory=lambda: sys.stderr)
 
     def library(self) -> Library:
-        """Return the knowledge, read and linked. Raises KnowledgeError, with every finding, where it cannot be used."""
-        from diagtree.knowledge.files import load_library
+        """Return the knowledge. What is wrong with it is in its `findings`; `require` refuses what cannot be used."""
+        from pathlib import Path
 
-        return load_library(self.trees)
+        from diagtree.knowledge.files import load
 
-    def cases(self) -> Store:
-        """Return the case store. Raises StoreError where it cannot be read or written."""
+        return load(Path(self.trees).expanduser() if self.trees else None)
+
+    def cases(self, *, read_only: bool = False) -> CaseStore:
+        """Return the case store, to be used in a `with` statement. Raises StoreError, saying what to do.
+
+        read_only : for commands that only look; where there is no store yet, an empty one is made all the same.
+        """
         from diagtree.cases.store import open_store
 
-        return open_store(self.store)
+        store = open_store(self.store, read_only=read_only)
+        if store.warning:
+            self.talk(f"diagtree: {store.warning}")
+        return store
 
     def say(self, text: str = "") -> None:
         """Print a result on standard output: people's brackets as typed, no escape codes, not cut."""

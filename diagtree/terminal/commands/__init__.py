@@ -3,7 +3,7 @@
 What a file of this folder keeps to:
 
 - The first line of its docstring is the summary that `--help` lists. It is read as text, no command is imported for it.
-- It defines `COMMAND`, a `click.Command` (`_` in the file's name is `-` in the command's).
+- It ends with `COMMAND = ...`, a `click.Command` (`_` in the file's name is `-` in the command's).
 - `@click.pass_obj` hands it a `terminal.setting.Setting`: what was said before the command, and the ways out
   (`say` for results on standard output, `talk` for everything else on standard error, `document` for `--json`).
 - `terminal.options` holds the options that several commands share (`--json`, `--rate`, `--referral`, `--comeback`,

@@ -1,0 +1,242 @@
+"""From a prompt to an answer, by showing and asking: the same words on a screen and in plain lines.
+
+Nothing here prints or reads keys: a `Face` does. Enter alone is never an answer, and no answer is preselected.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+
+from diagtree.errors import ReadingError
+from diagtree.knowledge.words import Test
+from diagtree.physics.nearest import did_you_mean
+from diagtree.terminal.drivers import Scene
+from diagtree.terminal.face import Block, Face, Look
+from diagtree.terminal.views import prompt as view
+from diagtree.walk.answers import Answer, Back, Chosen, Leave, Note, Ticked, Typed
+from diagtree.walk.prompts import Choice, Field, Fields, Option, Prompt, Tick
+
+Read = Callable[[str], str]  # asks for one line under a label
+_NONE = "none"  # typed where an optional value is left out
+
+
+class _Aside(Exception):
+    """The person said a key word; `answer` is what came of it, None to go back to the question."""
+
+    def __init__(self, answer: Answer | None) -> None:
+        super().__init__()
+        self.answer = answer
+
+
+class Dialogue:
+    """Answers prompts by asking a person at `face`."""
+
+    def __init__(self, face: Face) -> None:
+        self.face = face
+        self._typed: dict[str, str] = {}  # values of a form half filled in, kept over a note or a look at `why`
+        self._typed_at: tuple[object, ...] = ()
+        self._refused = False
+
+    def answer(self, prompt: Prompt, scene: Scene) -> Answer:
+        """Return the person's answer, or a key word's. Raises Interrupted."""
+        again = self._refused and self._typed_at == self._identity(prompt)
+        self._show(prompt, view.question(prompt) if again else view.whole(prompt))
+        self._refused = False
+        if self._typed_at != self._identity(prompt):
+            self._typed, self._typed_at = {}, self._identity(prompt)
+        while True:
+            try:
+                given = self._form(prompt, self._reader(prompt, scene))
+                self._typed = {}
+                return given
+            except _Aside as aside:
+                if aside.answer is not None:
+                    if not isinstance(aside.answer, Note):
+                        self._typed = {}
+                    return aside.answer
+            self._show(prompt, view.question(prompt))
+
+    def refused(self, message: str) -> None:
+        """Say why an answer could not be taken."""
+        self._refused = True
+        self._refuse(message)
+
+    def tell(self, *lines: str) -> None:
+        """Show lines that answer a key word."""
+        self.face.show(Block(Look.SAID, line, "  ") for line in lines)
+
+    def ask(self, label: str) -> str:
+        """Return one line of text inside a key word's own questions; `back` there returns to the first question."""
+        while True:
+            line = self.face.ask(label)
+            word = line.casefold()
+            if word in ("back", "b"):
+                raise _Aside(None)
+            if word in ("leave", "q"):
+                raise _Aside(Leave())
+            if word in ("help", "h", "?"):
+                self.tell("Type what is asked for. back, b: return to the question. leave, q: save and leave.")
+            elif line:
+                return line
+            else:
+                self._refuse("Enter alone is no answer; type it, or `back` to return to the question.")
+
+    def pick(
+        self, question: str, options: Sequence[Option], *, many: bool = False, read: Read | None = None
+    ) -> tuple[str, ...]:
+        """Return the chosen options' ids; the question and the options are shown unless `read` says they were."""
+        if read is None:
+            self.face.show(_question(question, options))
+        label = "Answers" if many else "Answer"
+        while True:
+            line = (read or self.ask)(label)
+            try:
+                return _chosen(line, options, many)
+            except ValueError as error:
+                self._refuse(str(error))
+
+    def pick_test(self, question: str, scene: Scene) -> Test | None:
+        """Return the test chosen by number, name or part of its words; those not yet answered come first."""
+        ids = sorted(scene.tests, key=lambda one: (one in scene.answered, list(scene.tests).index(one)))
+        if not ids:
+            self.tell("There is no other test.")
+            return None
+        while True:
+            options = [Option(one, f"{one}: {scene.tests[one].ask}") for one in ids]
+            self.face.show(_question(question, options))
+            line = self.ask("Number, name, or part of it").casefold()
+            if line in scene.tests:
+                return scene.tests[line]
+            if line.isdigit() and 0 < int(line) <= len(ids):
+                return scene.tests[ids[int(line) - 1]]
+            found = [one for one in scene.tests if line in f"{one} {scene.tests[one].ask}".casefold()]
+            if len(found) == 1:
+                return scene.tests[found[0]]
+            if found:
+                ids = found
+            else:
+                self._refuse(f"No test has `{line}` in its name or words{did_you_mean(line, scene.tests)}")
+
+    def values(self, fields: Sequence[Field], *, read: Read | None = None, kept: dict[str, str] | None = None
+               ) -> Mapping[str, str]:  # fmt: skip
+        """Return the values typed for `fields`, by name; those in `kept` are not asked for again."""
+        values = {} if kept is None else kept
+        skipped: set[str] = set()
+        while missing := [one for one in fields if one.name not in values and one.name not in skipped]:
+            field = missing[0]
+            try:
+                text = (read or self.ask)(_label(field))
+            except _Aside as aside:
+                if aside.answer == Back(1) and values:
+                    values.popitem()  # the value before, not the answer before
+                    skipped.clear()
+                    continue
+                raise
+            if field.optional and text.casefold() == _NONE:
+                skipped.add(field.name)
+            elif trouble := _trouble(field, text):
+                self._refuse(trouble)
+            else:
+                values[field.name] = text
+        return dict(values)
+
+    def _form(self, prompt: Prompt, read: Read) -> Answer:
+        form = prompt.form
+        if isinstance(form, Choice):
+            return Chosen(self.pick(prompt.ask, form.options, many=form.many, read=read))
+        if isinstance(form, Fields):
+            for name, text in self._typed.items():
+                self.tell(f"{name.replace('_', ' ')}: {text} (as typed before)")
+            return Typed(self.values(form.fields, read=read, kept=self._typed))
+        return self._tick(form, read)
+
+    def _tick(self, tick: Tick, read: Read) -> Answer:
+        says = self._typed.get("says") or (read("Your answer") if tick.says else "")
+        if says:
+            self._typed["says"] = says
+        while (word := read(f"Type `{tick.word}`")).casefold() != tick.word.casefold():
+            self._refuse(f"`{word}` does not confirm it; type `{tick.word}` in full once it is so.")
+        return Ticked(tick.word, says)
+
+    def _reader(self, prompt: Prompt, scene: Scene) -> Read:
+        from diagtree.terminal.keywords import find
+
+        def read(label: str) -> str:
+            while True:
+                line = self.face.ask(label)
+                if not line:
+                    self._refuse("Enter alone is no answer.")
+                elif (said := find(line, scene)) is None:
+                    return line
+                elif not said[0].offered(prompt):
+                    self._refuse(said[0].otherwise)
+                else:
+                    raise _Aside(said[0].say(self, prompt, scene, said[1]))
+
+        return read
+
+    def _show(self, prompt: Prompt, blocks: Iterable[Block]) -> None:
+        from diagtree.terminal.keywords import key_line
+
+        keys = key_line(prompt, narrow=self.face.narrow)
+        self.face.show((*blocks, Block(Look.KEYS, keys)))
+
+    def _refuse(self, message: str) -> None:
+        self.face.show((Block(Look.REFUSED, message, "! "),))
+
+    @staticmethod
+    def _identity(prompt: Prompt) -> tuple[object, ...]:
+        return prompt.kind, prompt.key, prompt.form
+
+
+def _question(question: str, options: Sequence[Option]) -> list[Block]:
+    rows = []
+    for number, option in enumerate(options, start=1):
+        word = f" (danger: type `{option.id}`)" if option.danger else ""
+        rows.append(Block(Look.OPTION, option.text + word, f"{number:>3}  "))
+    return [Block(Look.ASK, question), *rows]
+
+
+def _chosen(line: str, options: Sequence[Option], many: bool) -> tuple[str, ...]:
+    """Return the options that `line` means. Raises ValueError, saying what was expected."""
+    ids = tuple(dict.fromkeys(_one(part.strip(), options) for part in (line.split(",") if many else [line])))
+    if len(ids) > 1 and "nothing" in ids:
+        raise ValueError("Type `nothing` alone, or what there is.")
+    return ids
+
+
+def _one(part: str, options: Sequence[Option]) -> str:
+    number = part.rstrip(".)")
+    if number.isascii() and number.isdigit() and 0 < int(number[:6]) <= len(options):
+        option = options[int(number) - 1]
+        if option.danger:
+            raise ValueError(f"A danger is never a number: if it is so, type the word `{option.id}` in full.")
+        return option.id
+    words = {option.id.casefold(): option.id for option in options}
+    if part.casefold() in words:
+        return words[part.casefold()]
+    expected = f"a number from 1 to {len(options)}" if len(options) > 1 else "1"
+    raise ValueError(f"`{part}` is none of the answers; type {expected}, or the word{did_you_mean(part, words)}")
+
+
+def _label(field: Field) -> str:
+    unit = f" ({field.unit})" if field.unit else ""
+    words = f" [{'/'.join(field.words)}]" if field.words else ""
+    left_out = f", or `{_NONE}`" if field.optional else ""
+    return f"{field.text}{unit}{words}{left_out}"
+
+
+def _trouble(field: Field, text: str) -> str:
+    """Return what is wrong with a value, or "": told at its own line rather than after the whole form."""
+    if field.words:
+        known = {word.casefold() for word in field.words}
+        return "" if text.casefold() in known else f"`{text}`: type {' or '.join(field.words)}"
+    if not field.number:
+        return ""
+    from diagtree.physics.reading import parse_reading
+
+    try:
+        parse_reading(text, field.unit, plain=field.plain)
+    except ReadingError as error:
+        return str(error)
+    return ""

@@ -1,0 +1,43 @@
+"""Where the answers come from, one source a file: a person at a screen, plain lines, an answers file.
+
+A driver is handed prompts and hands back answers, both data; it never touches session or store. It answers from a
+prompt's `form` alone, so that a new kind of prompt needs no new driver.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Protocol
+
+from diagtree.knowledge.words import Access, Test
+from diagtree.walk.answers import Answer
+from diagtree.walk.prompts import Prompt
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """What may be looked up while a question stands.
+
+    why : what the question is for, as lines; worked out only when asked. tests : what may be recorded or done out of
+    turn. answered : test to its outcome so far. access : every access of this car; open_now : those that are open.
+    """
+
+    why: Callable[[], Sequence[str]]
+    tests: Mapping[str, Test] = field(default_factory=dict)
+    answered: Mapping[str, str] = field(default_factory=dict)
+    access: Mapping[str, Access] = field(default_factory=dict)
+    open_now: tuple[str, ...] = ()
+
+
+class Driver(Protocol):
+    """One source of answers."""
+
+    def answer(self, prompt: Prompt, scene: Scene) -> Answer:
+        """Return the answer to `prompt`. Raises Interrupted where the person goes instead."""
+
+    def refused(self, message: str) -> None:
+        """Be told that the last answer could not be taken and what was expected; the same prompt comes again."""
+
+    def tell(self, lines: Sequence[str]) -> None:
+        """Show what was reached."""

@@ -1,0 +1,49 @@
+"""A prompt as blocks: what the last answer meant, where we are, cautions, what to do, the question, its answers.
+
+The question and its numbered answers stand last, next to the line where the answer is typed: on a small screen the
+rest may scroll away, they may not. Steps to carry out have dashes; only answers have numbers.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from diagtree.terminal.face import Block, Look
+from diagtree.walk.prompts import Choice, Prompt, Tick
+
+
+def whole(prompt: Prompt) -> Iterator[Block]:
+    """Give the whole prompt."""
+    for line in prompt.told:
+        yield Block(Look.TOLD, line, "= ")
+    yield Block(Look.HEADING, heading(prompt))
+    for line in prompt.cautions:
+        yield Block(Look.CAUTION, line, "CAUTION: ")
+    for line in prompt.about:
+        yield Block(Look.ABOUT, line, "  ")
+    for line in prompt.how:
+        yield Block(Look.HOW, line, "  - ")
+    yield from question(prompt)
+
+
+def question(prompt: Prompt) -> Iterator[Block]:
+    """Give the question and its answers alone, to be shown again after a detour."""
+    yield Block(Look.ASK, prompt.ask)
+    form = prompt.form
+    if isinstance(form, Choice):
+        for number, option in enumerate(form.options, start=1):
+            word = f" (danger: type `{option.id}`)" if option.danger else ""
+            yield Block(Look.OPTION, option.text + word, f"{number:>3}  ")
+    elif isinstance(form, Tick) and form.says:
+        yield Block(Look.ASK, form.says)
+
+
+def heading(prompt: Prompt) -> str:
+    """Return where we are, with how many steps remain where a tree is being walked."""
+    if prompt.progress is None:
+        return prompt.heading
+    least, most = prompt.progress
+    if most == 0:
+        return f"{prompt.heading} (last step)"
+    count = f"{least}" if least == most else f"{least} to {most}"
+    return f"{prompt.heading} ({count} {'step' if count == '1' else 'steps'} to go)"
