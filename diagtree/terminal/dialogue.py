@@ -87,7 +87,7 @@ class Dialogue:
         """Return the chosen options' ids; the question and the options are shown unless `read` says they were."""
         if read is None:
             self.face.show(_question(question, options))
-        label = "Answers" if many else "Answer"
+        label = "Answers, commas between" if many else "Answer"
         while True:
             line = (read or self.ask)(label)
             try:
@@ -166,7 +166,7 @@ class Dialogue:
                 line = self.face.ask(label)
                 if not line:
                     self._refuse("Enter alone is no answer.")
-                elif (said := find(line, scene)) is None:
+                elif _is_danger(line, prompt) or (said := find(line, scene)) is None:
                     return line
                 elif not said[0].offered(prompt):
                     self._refuse(said[0].otherwise)
@@ -217,6 +217,12 @@ def _one(part: str, options: Sequence[Option]) -> str:
         return words[part.casefold()]
     expected = f"a number from 1 to {len(options)}" if len(options) > 1 else "1"
     raise ValueError(f"`{part}` is none of the answers; type {expected}, or the word{did_you_mean(part, words)}")
+
+
+def _is_danger(line: str, prompt: Prompt) -> bool:
+    # A danger's word is never swallowed by a key word that happens to be spelt alike.
+    form = prompt.form
+    return isinstance(form, Choice) and any(option.danger and option.id == line.casefold() for option in form.options)
 
 
 def _label(field: Field) -> str:

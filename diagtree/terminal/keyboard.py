@@ -11,7 +11,7 @@ from prompt_toolkit.input.typeahead import clear_typeahead
 from diagtree.terminal.interrupted import Interrupted
 from diagtree.terminal.typeahead import drop_typeahead
 
-_STYLE = questionary.Style([("qmark", ""), ("question", "bold"), ("answer", "")])
+_STYLE = questionary.Style([("qmark", "bold"), ("question", "bold"), ("answer", "")])
 
 
 def ask_line(label: str) -> str:
@@ -19,7 +19,7 @@ def ask_line(label: str) -> str:
 
     Ctrl-C and end of input raise Interrupted, wherever they happen; `ask` would print a word and go on instead.
     """
-    question = questionary.text("", qmark=f"{label} >", style=_STYLE)
+    question = questionary.text(">", qmark=label, style=_STYLE)
     clear_typeahead(get_app_session().input)
     drop_typeahead(sys.stdin)
     try:

@@ -68,7 +68,11 @@ class Screen:
 
     def show(self, blocks: Iterable[Block]) -> None:
         """Print blocks."""
-        for line in self.lines(blocks):
+        self.print(self.lines(blocks))
+
+    def print(self, lines: Iterable[Text]) -> None:
+        """Print lines that `lines` made."""
+        for line in lines:
             self._console.print(line, no_wrap=True, overflow="ignore", crop=False, soft_wrap=True)
 
     def fit(self, text: str) -> str:

@@ -25,7 +25,13 @@ class TerminalFace:
         return self._screen.narrow
 
     def show(self, blocks: Iterable[Block]) -> None:
-        self._screen.show(blocks)
+        lines = list(self._screen.lines(blocks))
+        page = max(self._screen.size[1] - 2, 4)
+        while len(lines) > page:  # nothing may scroll away unread, cautions least of all
+            self._screen.print(lines[:page])
+            del lines[:page]
+            self.ask("Enter to read on")
+        self._screen.print(lines)
 
     def ask(self, label: str) -> str:
         return ask_line(self._screen.fit(label))

@@ -1,0 +1,242 @@
+"""From prompts to answers, with the lines that a person would type."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from diagtree.terminal.dialogue import Dialogue
+from diagtree.terminal.interrupted import Interrupted
+from diagtree.terminal.keywords import key_line, keywords
+from diagtree.walk.answers import (
+    Answer,
+    Back,
+    Changed,
+    Chosen,
+    DidNot,
+    DoNow,
+    Leave,
+    NotDone,
+    Note,
+    RecordTest,
+    Ticked,
+    Typed,
+)
+from diagtree.walk.prompts import Choice, Field, Fields, Kind, Option, Prompt
+from tests.terminal.samples import ABSENCE, LOOK, READING, SECURE, YES_NO, ScriptFace, scene
+
+
+def answer(prompt: Prompt, *lines: str, **about: object) -> tuple[Answer, ScriptFace]:
+    face = ScriptFace(*lines)
+    given = Dialogue(face).answer(prompt, scene(**about))  # type: ignore[arg-type]
+    assert face.rest == [], "typed lines were left over"
+    return given, face
+
+
+@pytest.mark.parametrize(
+    ("prompt", "lines", "expected"),
+    [
+        (YES_NO, ["1"], Chosen(("yes",))),
+        (YES_NO, ["2."], Chosen(("no",))),
+        (YES_NO, ["No"], Chosen(("no",))),
+        (YES_NO, ["back"], Back(1)),
+        (YES_NO, ["back 3"], Back(3)),
+        (YES_NO, ["b 2"], Back(2)),
+        (YES_NO, ["x", "no second point here"], NotDone("no second point here")),
+        (YES_NO, ["not-done nobody to ask"], NotDone("nobody to ask")),
+        (YES_NO, ["note", "[red] plug"], Note("[red] plug")),
+        (YES_NO, ["r pin green"], Note("pin green")),
+        (YES_NO, ["leave"], Leave()),
+        (YES_NO, ["q"], Leave()),
+        (YES_NO, ["do sensor"], DoNow("sensor")),
+        (YES_NO, ["do", "burnt"], DoNow("looks-burnt")),
+        (LOOK, ["1"], Chosen(("nothing",))),
+        (LOOK, ["nothing"], Chosen(("nothing",))),
+        (LOOK, ["smoke, burnt"], Chosen(("smoke", "burnt"))),
+        (READING, ["1.2 M", "18"], Typed({"resistance": "1.2 M", "temperature": "18"})),
+        (READING, ["OL", "-4,5"], Typed({"resistance": "OL", "temperature": "-4,5"})),
+        (READING, ["12", "back", "13", "18"], Typed({"resistance": "13", "temperature": "18"})),
+        (READING, ["back"], Back(1)),
+        (SECURE, ["shift lead", "done"], Ticked("done", "shift lead")),
+        (SECURE, ["did-not", "key was in the car"], DidNot("key was in the car")),
+        (ABSENCE, ["0.4", "0,1"], Typed({"a": "0.4", "b": "0,1"})),
+    ],
+)
+def test_what_is_typed_becomes_this_answer(prompt: Prompt, lines: list[str], expected: Answer) -> None:
+    assert answer(prompt, *lines)[0] == expected
+
+
+@pytest.mark.parametrize(
+    ("prompt", "wrong", "right", "said"),
+    [
+        (YES_NO, "", "1", "Enter alone is no answer"),
+        (YES_NO, "3", "1", "a number from 1 to 2"),
+        (YES_NO, "y", "1", "`y` is none of the answers"),
+        (YES_NO, "n", "1", "`n` is none of the answers"),
+        (YES_NO, "yess", "yes", "did you mean `yes`"),
+        (YES_NO, "1,2", "1", "none of the answers"),
+        (YES_NO, "did-not", "1", "no step of making safe"),
+        (LOOK, "2", "nothing", "type the word `smoke` in full"),
+        (LOOK, "nothing, smoke", "nothing", "Type `nothing` alone"),
+        (LOOK, "not-done", "nothing", "cannot be left out"),
+        (SECURE, "", "me", "Enter alone is no answer"),
+    ],
+)
+def test_what_cannot_be_taken_is_told_and_asked_again(prompt: Prompt, wrong: str, right: str, said: str) -> None:
+    more = ["done"] if prompt is SECURE else []
+    _, face = answer(prompt, wrong, right, *more)
+    assert said in face.text
+
+
+def test_a_wrong_reading_is_told_at_its_own_line() -> None:
+    given, face = answer(READING, "1.2.3", "1200", "18")
+    assert given == Typed({"resistance": "1200", "temperature": "18"})
+    assert face.labels == ["Resistance (ohm)", "Resistance (ohm)", "Temperature (degC)"]
+
+
+def test_a_reading_of_no_voltage_takes_no_prefix() -> None:
+    _, face = answer(ABSENCE, "0.4 m", "0.4", "0.1")
+    assert "plain number" in face.text
+
+
+def test_a_step_to_do_takes_its_word_only_in_full() -> None:
+    _, face = answer(SECURE, "me", "yes", "don", "done")
+    assert face.text.count("does not confirm it") == 2
+
+
+def test_why_and_help_are_answered_without_leaving_the_question() -> None:
+    given, face = answer(YES_NO, "why", "?", "help", "1")
+    assert given == Chosen(("yes",))
+    assert "parts the charge point" in face.text
+    assert face.text.count("save") >= 2
+    assert face.text.count(YES_NO.ask) == 4, "the question stands above the line again"
+
+
+def test_a_note_between_two_readings_loses_neither() -> None:
+    face = ScriptFace("1.2 M", "note pin is green")
+    dialogue = Dialogue(face)
+    assert dialogue.answer(READING, scene()) == Note("pin is green")
+    face.rest.append("18")
+    assert dialogue.answer(READING, scene()) == Typed({"resistance": "1.2 M", "temperature": "18"})
+    assert "1.2 M (as typed before)" in face.text
+
+
+def test_readings_half_typed_are_forgotten_when_the_answer_is_taken_back() -> None:
+    face = ScriptFace("1.2 M", "changed", "yes", "nothing", "someone jumped it")
+    dialogue = Dialogue(face)
+    assert dialogue.answer(READING, scene()) == Changed(powered=True, note="someone jumped it")
+    face.rest.extend(["900", "18"])
+    assert dialogue.answer(READING, scene()) == Typed({"resistance": "900", "temperature": "18"})
+
+
+def test_changed_asks_what_was_opened_and_closed() -> None:
+    given, _ = answer(YES_NO, "changed", "2", "cover", "2", "colleague", open_now=("bench",))
+    assert given == Changed(powered=False, opened=("cover",), closed=("bench",), note="colleague")
+
+
+def test_nothing_changed_is_not_a_change() -> None:
+    given, face = answer(YES_NO, "changed", "no", "nothing", "1")
+    assert given == Chosen(("yes",))
+    assert "nothing was changed" in face.text
+
+
+def test_another_test_is_recorded_with_its_readings() -> None:
+    given, _ = answer(YES_NO, "other sensor", "OL", "21", "me, before lunch")
+    assert given == RecordTest("sensor", values={"resistance": "OL", "temperature": "21"}, note="me, before lunch")
+
+
+def test_another_test_is_recorded_with_its_outcome_and_a_danger_in_full() -> None:
+    given, face = answer(YES_NO, "other", "looks-burnt", "2", "yes", "owner")
+    assert given == RecordTest("looks-burnt", outcome="yes", note="owner")
+    assert "never a number" in face.text
+
+
+def test_a_test_answered_before_asks_whether_that_was_a_mistake() -> None:
+    given, face = answer(YES_NO, "other other-point", "yes", "mistake", "me", answered={"other-point": "no"})
+    assert given == RecordTest("other-point", outcome="yes", note="me", was_mistake=True)
+    assert "answered before: no" in face.text
+
+
+def test_back_inside_a_key_word_returns_to_the_question() -> None:
+    given, _ = answer(YES_NO, "note", "back", "2")
+    assert given == Chosen(("no",))
+
+
+def test_leave_inside_a_key_word_leaves() -> None:
+    assert answer(YES_NO, "other", "leave")[0] == Leave()
+
+
+def test_end_of_input_interrupts() -> None:
+    with pytest.raises(Interrupted):
+        Dialogue(ScriptFace("note")).answer(YES_NO, scene())
+
+
+def test_after_a_refusal_only_the_question_is_shown_again() -> None:
+    face = ScriptFace("12", "18")
+    dialogue = Dialogue(face)
+    dialogue.answer(READING, scene())
+    before = len(face.shown)
+    dialogue.refused("too hot to be true; measure again")
+    face.rest.extend(["12", "19"])
+    dialogue.answer(READING, scene())
+    again = "\n".join(block.first + block.text for block in face.shown[before:])
+    assert "too hot to be true" in again
+    assert READING.ask in again
+    assert "Do not back-probe" not in again
+
+
+def test_optional_values_are_left_out_by_a_word_never_by_enter() -> None:
+    prompt = Prompt(
+        Kind.PROOF, "proof", "Proof", "What was seen?",
+        Fields((Field("minutes", "Minutes", "min"), Field("cut", "Cut out?", number=False, words=("yes", "no")),
+                Field("power", "Power", "kW", optional=True))),
+    )  # fmt: skip
+    given, face = answer(prompt, "45", "perhaps", "No", "", "none")
+    assert given == Typed({"minutes": "45", "cut": "No"})
+    assert "type yes or no" in face.text
+    assert face.labels[-1] == "Power (kW), or `none`"
+
+
+def test_short_forms_never_look_like_an_answer() -> None:
+    shorts = [keyword.short for keyword in keywords()]
+    assert len(set(shorts)) == len(shorts)
+    assert not set(shorts) & set("ynl0123456789")
+    words = [keyword.word for keyword in keywords()]
+    assert {"back", "why", "not-done", "note", "changed", "other", "do", "did-not", "leave", "help"} == set(words)
+
+
+def test_key_lines_fit_their_screens() -> None:
+    assert len(key_line(YES_NO, narrow=False)) <= 80
+    assert len(key_line(YES_NO, narrow=True)) <= 40
+    assert "did-not" not in key_line(YES_NO, narrow=False)
+    assert "did-not" in key_line(ABSENCE, narrow=False)
+
+
+@settings(deadline=None, max_examples=300)
+@given(
+    lines=st.lists(st.text(max_size=12), max_size=6),
+    prompt=st.sampled_from([YES_NO, LOOK, READING, ABSENCE, SECURE]),
+)
+def test_no_text_makes_a_dialogue_fail(lines: list[str], prompt: Prompt) -> None:
+    face = ScriptFace(*(line.strip() for line in lines))
+    try:
+        given = Dialogue(face).answer(prompt, scene())
+    except Interrupted:
+        return
+    assert given is not None
+
+
+@given(option=st.from_regex(r"[a-z]{1,8}", fullmatch=True), junk=st.text(max_size=3))
+def test_a_danger_is_only_ever_taken_by_its_whole_word(option: str, junk: str) -> None:
+    from diagtree.terminal.keywords import find
+
+    if find(option, scene()) or junk.strip().casefold() == option or find(junk.strip(), scene()):
+        return
+    form = Choice((Option("zz-safe", "safe"), Option(option, "danger", danger=True)))
+    prompt = Prompt(Kind.OUTCOME, "x", "x", "x", form)
+    try:
+        given = Dialogue(ScriptFace(junk.strip(), "1")).answer(prompt, scene())
+    except Interrupted:
+        return
+    assert given == Chosen(("zz-safe",))
