@@ -10,8 +10,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from diagtree.errors import OutOfRange
-from diagtree.physics.ranges import plain
+NONE = math.inf
+"""Leakage resistance of a sound line. [ohm]"""
 
 STATES = ("A", "B", "C", "D", "E", "F")
 CONNECTED = ("B", "C", "D")
@@ -50,7 +50,7 @@ class PilotCircuit:
     """
 
     series: float = 0.0
-    leakage: float = math.inf
+    leakage: float = NONE
     diode: str = "normal"
     generator: float = GENERATOR
     source_resistance: float = SOURCE_RESISTANCE
@@ -111,46 +111,3 @@ class PilotCircuit:
         if self.diode == "reversed" and open_voltage < -self.diode_drop:
             return -self.diode_drop
         return None
-
-
-def branch_resistance(voltage: float, circuit: PilotCircuit) -> float:
-    """Return the resistance behind the diode, series resistance included, from the station's positive level. [ohm]
-
-    circuit : gives generator, source resistance, leakage and diode; its series resistance is what is asked for.
-    Raises OutOfRange where `voltage` [V] is not between the diode's drop and the level without load.
-    """
-    lossless = PilotCircuit(
-        leakage=circuit.leakage,
-        diode=circuit.diode,
-        generator=circuit.generator,
-        source_resistance=circuit.source_resistance,
-        diode_drop=circuit.diode_drop,
-    )
-    open_voltage = lossless.node_voltage(circuit.generator, math.inf)
-    drop = 0.0 if circuit.diode == "shorted" else circuit.diode_drop
-    if circuit.diode in ("reversed", "open") or not drop <= voltage <= open_voltage:
-        raise OutOfRange(
-            f"`voltage` = {plain(voltage)} V tells no resistance behind the diode: "
-            f"type {plain(drop)} to {plain(open_voltage)} V, the positive level at the station"
-        )
-    if voltage == open_voltage:
-        return math.inf
-    inner = parallel(circuit.source_resistance, circuit.leakage)
-    return inner * (voltage - drop) / (open_voltage - voltage)
-
-
-def leakage_resistance(
-    voltage: float, generator: float = GENERATOR, source_resistance: float = SOURCE_RESISTANCE
-) -> float:
-    """Return the leakage from pilot to earth from a level that the diode does not load. [ohm]
-
-    voltage : the negative level, or the positive one with nothing plugged in; its sign does not matter. [V]
-    Raises OutOfRange above the generator's level.
-    """
-    level = abs(voltage)
-    if not level <= generator:
-        raise OutOfRange(
-            f"`voltage` = {plain(voltage)} V is beyond the generator's {plain(generator)} V: type at most that, or "
-            "measure the generator without load first and give it as `generator`"
-        )
-    return math.inf if level == generator else source_resistance * level / (generator - level)

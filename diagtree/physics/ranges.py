@@ -10,15 +10,19 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping
 from functools import wraps
-from typing import ParamSpec
+from typing import ParamSpec, TypeVar
 
 from diagtree.errors import OutOfRange, WrongUse
 from diagtree.physics.quantity import Input
 
 P = ParamSpec("P")
+Result = TypeVar("Result")
 
 LARGEST = math.nextafter(math.inf, 0.0)
 """The largest finite number: the bound of an input that declares none."""
+
+KINDS = {"word": "a word known here", "text": "a word", "facts": "a part of a vehicle profile"}
+"""Inputs that are no numbers: their `unit` and what they must be."""
 
 ABSOLUTE_ZERO = -273.15
 """Absolute zero. [degC]"""
@@ -35,6 +39,8 @@ def range_words(wanted: Input) -> str:
     """Return what to type for an input, with its unit: `-60 to 300 degC`, `one of B, C, D`."""
     if wanted.unit == "word":
         return f"one of {', '.join(wanted.words)}"
+    if wanted.unit == "text":
+        return "it as the tester shows it"
     if wanted.unit == "facts":
         return "a part of a vehicle profile, such as vehicle.inlet.ac_sensor"
     unit = f" {wanted.unit}" if wanted.unit else ""
@@ -54,8 +60,8 @@ def refuse(wanted: Input, given: object) -> OutOfRange:
     ask = f"type {range_words(wanted)}"
     if given == "unknown":
         return OutOfRange(f"`{wanted.name}` ({wanted.meaning}) is unknown on this car: find the maker's value, {ask}")
-    if wanted.unit in ("word", "facts") or isinstance(given, str) or not isinstance(given, (int, float)):
-        kind = {"word": "a word known here", "facts": "a part of a vehicle profile"}.get(wanted.unit, "a number")
+    if wanted.unit in KINDS or not isinstance(given, (int, float)):
+        kind = KINDS.get(wanted.unit, "a number")
         return OutOfRange(f"`{wanted.name}` = {given!r} is not {kind} ({wanted.meaning}): {ask}")
     if math.isnan(given):
         return OutOfRange(f"`{wanted.name}` = nan is not a number ({wanted.meaning}): {ask}")
@@ -70,6 +76,8 @@ def check(wanted: Input, given: object) -> None:
         fine = given in wanted.words
     elif wanted.unit == "facts":
         fine = isinstance(given, Mapping)
+    elif wanted.unit == "text":
+        fine = isinstance(given, str)
     else:
         low = -LARGEST if wanted.low is None else wanted.low
         high = LARGEST if wanted.high is None else wanted.high
@@ -79,7 +87,7 @@ def check(wanted: Input, given: object) -> None:
         raise refuse(wanted, given)
 
 
-def checked(*inputs: Input) -> Callable[[Callable[P, float]], Callable[P, float]]:
+def checked(*inputs: Input) -> Callable[[Callable[P, Result]], Callable[P, Result]]:
     """Return a decorator: the function refuses what its inputs do not take, before its formula runs.
 
     Inputs are given in the order of the function's parameters. Raises OutOfRange for a value out of range
@@ -88,9 +96,9 @@ def checked(*inputs: Input) -> Callable[[Callable[P, float]], Callable[P, float]
     by_name = {wanted.name: wanted for wanted in inputs}
     needed = tuple(wanted.name for wanted in inputs if wanted.default is None)
 
-    def decorate(function: Callable[P, float]) -> Callable[P, float]:
+    def decorate(function: Callable[P, Result]) -> Callable[P, Result]:
         @wraps(function)
-        def guarded(*args: P.args, **kwargs: P.kwargs) -> float:
+        def guarded(*args: P.args, **kwargs: P.kwargs) -> Result:
             for wanted, given in zip(inputs, args, strict=False):
                 check(wanted, given)
             if kwargs or len(args) != len(inputs):

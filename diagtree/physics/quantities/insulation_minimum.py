@@ -13,11 +13,13 @@ FIXED = {"ac-inlet": 1e6, "cable-check": 100e3, "megawatt-cable-check": 125e3}
 
 VOLTAGE = Input("voltage", "V", "working voltage of the circuit", 0.0, 1500.0)
 CIRCUIT = Input(
-    "circuit", "word",
+    "circuit",
+    "word",
     "which circuit: DC or AC bus alone, both connected (protected: by double insulation or a robust enclosure), "
     "the AC inlet uncoupled, the station's cable check",
-    default="dc", words=(*OHMS_PER_VOLT, *FIXED),
-)  # fmt: skip
+    default="dc",
+    words=(*OHMS_PER_VOLT, *FIXED),
+)
 
 
 @checked(VOLTAGE, CIRCUIT)

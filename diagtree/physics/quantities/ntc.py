@@ -42,12 +42,16 @@ QUANTITY = Quantity(
     worked=(
         Worked({"temperature": 25.0, "sensor": {"kind": "ntc", "r25": 10000.0, "beta": 3435.0}}, 10000.0, 1e-6, "r25"),
         Worked(
-            {"temperature": 85.0, "sensor": {"kind": "ntc", "r25": 10000.0, "beta": 3435.4}}, 1451.0, 0.5,
+            {"temperature": 85.0, "sensor": {"kind": "ntc", "r25": 10000.0, "beta": 3435.4}},
+            1451.0,
+            0.5,
             "thermistor table B57330V2103 in the Linux kernel, drivers/hwmon/ntc_thermistor.c",
         ),
         Worked(
             {"temperature": -20.0, "sensor": {"kind": "ntc", "table": {"0": 27326.0, "25": 10000.0, "85": 1451.0}}},
-            68104.0, 180.0, "thermistor table B57330V2103, the same file; the curve is fitted at 0, 25 and 85 degC",
+            68104.0,
+            180.0,
+            "thermistor table B57330V2103, the same file; the curve is fitted at 0, 25 and 85 degC",
         ),
     ),
-)  # fmt: skip
+)

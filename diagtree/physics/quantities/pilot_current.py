@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from diagtree.errors import OutOfRange
+from diagtree.physics.pilot_duty_rule import current_of_duty, duty_of_current
 from diagtree.physics.quantity import Input, Quantity, Worked
-from diagtree.physics.ranges import checked, plain
+from diagtree.physics.ranges import checked
 
 DUTY = Input("duty", "percent", "share of the pilot's period spent high", 0.0, 100.0)
 CURRENT = Input("value", "A", "current per phase", 6.0, 80.0)
-
-ASK = "type 8 to 97 percent (10 to 96 percent are currents of 6 to 80 A)"
 
 
 @checked(DUTY)
@@ -18,32 +16,20 @@ def pilot_current(duty: float) -> float:
 
     duty : share of the 1 kHz pilot's period spent high, 8 to 97. [percent]
 
-    Raises OutOfRange outside that range: 3 to 7 percent asks for digital communication, anything else below 8 % or
+    Raises OutOfRange outside that range: 3 to 7 percent asks for digital communication, anything else below 8 or
     above 97 percent does not allow charging.
     Source: IEC 61851-1 Annex A, as given by open vehicle-side firmware that quotes it.
     """
-    if 3.0 <= duty <= 7.0:
-        raise OutOfRange(f"`duty` = {plain(duty)} percent asks for digital communication and is no current: {ASK}")
-    if not 8.0 <= duty <= 97.0:
-        raise OutOfRange(f"`duty` = {plain(duty)} percent does not allow charging: {ASK}")
-    if duty < 10.0:
-        return 6.0
-    if duty <= 85.0:
-        return 0.6 * duty
-    return min(2.5 * (duty - 64.0), 80.0)
+    return current_of_duty(duty)
 
 
 @checked(CURRENT)
-def duty_of_current(value: float) -> float:
+def duty_for_current(value: float) -> float:
     """Return the duty cycle by which the station offers `value` [A]. [percent]
 
     Raises OutOfRange between 51 and 52.5 A, which no duty cycle says exactly.
     """
-    if value <= 51.0:
-        return value / 0.6
-    if value < 52.5:
-        raise OutOfRange(f"`current` = {plain(value)} A cannot be signalled: type 6 to 51 A or 52.5 to 80 A")
-    return value / 2.5 + 64.0
+    return duty_of_current(value)
 
 
 QUANTITY = Quantity(
@@ -52,8 +38,8 @@ QUANTITY = Quantity(
     unit="A",
     inputs=(DUTY,),
     compute=pilot_current,
-    inverses={"duty": duty_of_current},
-    formula="I = 0.6 A * d for d = 10 to 85 %; I = 2.5 A * (d - 64) up to 96 %; 6 A from 8 %, 80 A up to 97 %",
+    inverses={"duty": duty_for_current},
+    formula="I = 0.6 A * d for d = 10 to 85; I = 2.5 A * (d - 64) up to 96; 6 A from 8, 80 A up to 97 percent",
     source="IEC 61851-1 Annex A; open firmware dsPIC33EP_IEC61851_J1772_ChargePort_EVSE, inputcapture.c",
     worked=(
         Worked({"duty": 8.0}, 6.0, 0.05, "printed in that firmware"),

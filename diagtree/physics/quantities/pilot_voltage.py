@@ -4,25 +4,13 @@ from __future__ import annotations
 
 import math
 
-from diagtree.errors import OutOfRange
 from diagtree.physics import pilot_circuit as pilot
-from diagtree.physics.quantity import Input, Quantity, Worked
-from diagtree.physics.ranges import checked, plain
+from diagtree.physics import pilot_inputs as inputs
+from diagtree.physics.pilot_readings import series_resistance
+from diagtree.physics.quantity import Quantity, Worked
+from diagtree.physics.ranges import checked
 
-INPUTS = (
-    Input("state", "word", "state of the control pilot", words=pilot.STATES),
-    Input("series", "ohm", "extra resistance in the loop of pilot and earth", 0.0, 1e7, 0.0),
-    Input("leakage", "ohm", "leakage from pilot to earth before the diode", 0.0, math.inf, math.inf),
-    Input("end", "word", "where it is measured", default="station", words=pilot.ENDS),
-    Input("half", "word", "which level of the wave", default="positive", words=pilot.HALVES),
-    Input("diode", "word", "condition of the vehicle's diode", default="normal", words=pilot.DIODES),
-    Input("generator", "V", "generator's level without load", 1.0, 20.0, pilot.GENERATOR),
-    Input("source_resistance", "ohm", "resistance in the station", 100.0, 10000.0, pilot.SOURCE_RESISTANCE),
-    Input("diode_drop", "V", "forward drop of the diode", 0.0, 1.5, pilot.DIODE_DROP),
-    Input("r2", "ohm", "vehicle's resistor of state B", 10.0, 1e6, pilot.R2),
-    Input("r3", "ohm", "vehicle's resistor added in state C", 10.0, 1e6, pilot.R3),
-    Input("r4", "ohm", "vehicle's resistor added in state D", 10.0, 1e6, pilot.R4),
-)
+INPUTS = (inputs.STATE, inputs.SERIES, inputs.LEAKAGE, inputs.END, inputs.HALF, inputs.DIODE, *inputs.PARTS)
 
 
 @checked(*INPUTS)
@@ -56,15 +44,13 @@ def pilot_voltage(
 
 
 @checked(
-    Input("value", "V", "positive level at the station", 0.0, 20.0),
-    INPUTS[0],
-    *INPUTS[2:3],
-    *INPUTS[6:],
+    inputs.renamed(inputs.POSITIVE_LEVEL, "value"), inputs.CONNECTED_STATE, inputs.LEAKAGE, inputs.END, *inputs.PARTS
 )
-def series_from_voltage(
+def series_of_voltage(
     value: float,
     state: str,
     leakage: float = math.inf,
+    end: str = "station",
     generator: float = pilot.GENERATOR,
     source_resistance: float = pilot.SOURCE_RESISTANCE,
     diode_drop: float = pilot.DIODE_DROP,
@@ -72,21 +58,9 @@ def series_from_voltage(
     r3: float = pilot.R3,
     r4: float = pilot.R4,
 ) -> float:
-    """Return the extra series resistance that explains the positive level `value` [V] at the station. [ohm]
-
-    state : B, C or D. A reading below the healthy one raises OutOfRange: that is leakage or a lower resistor.
-    """
-    if state not in pilot.CONNECTED:
-        raise OutOfRange(f"`state` = {state!r} has no vehicle on the line: type one of {', '.join(pilot.CONNECTED)}")
-    circuit = pilot.PilotCircuit(0.0, leakage, "normal", generator, source_resistance, diode_drop, r2, r3, r4)
-    extra = pilot.branch_resistance(value, circuit) - circuit.load(state)
-    if extra < -1e-6:
-        healthy = circuit.voltage(state)
-        raise OutOfRange(
-            f"`value` = {plain(value)} V is below the {healthy:.3f} V of a healthy state {state}: no series resistance "
-            "explains it; look for leakage, a shorted diode or a wrong state"
-        )
-    return max(extra, 0.0)
+    """Return the extra series resistance that explains the positive level `value` [V] at one end. [ohm]"""
+    parts = (generator, source_resistance, diode_drop, r2, r3, r4)
+    return series_resistance(value, state, end, pilot.PilotCircuit(0.0, leakage, "normal", *parts))
 
 
 QUANTITY = Quantity(
@@ -95,7 +69,7 @@ QUANTITY = Quantity(
     unit="V",
     inputs=INPUTS,
     compute=pilot_voltage,
-    inverses={"series": series_from_voltage},
+    inverses={"series": series_of_voltage},
     formula="V = (Vs/Rs + Vd/(Rv+Rx)) / (1/Rs + 1/RL + 1/(Rv+Rx)) while the diode conducts, else Vs RL/(Rs+RL)",
     source="IEC 61851-1 Annex A and SAE J1772 (parts); diode drop 0.7 V from memory; nodal analysis",
     worked=(

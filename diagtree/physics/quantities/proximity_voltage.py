@@ -11,9 +11,13 @@ from diagtree.physics.ranges import checked
 PLUG = Input("plug", "ohm", "resistance of the plug between proximity and earth; infinity: none", 0.0, math.inf)
 VOLTAGE = Input("value", "V", "voltage of the car's proximity pin", 0.0, 30.0)
 PULL_DOWN = Input(
-    "pull_down", "ohm", "car's resistor to earth: 2700 at type 1 and CCS1, 4700 at CCS2", 100.0, math.inf,
+    "pull_down",
+    "ohm",
+    "car's resistor to earth: 2700 at type 1 and CCS1, 4700 at CCS2",
+    100.0,
+    math.inf,
     proximity.PULL_DOWN_CCS2,
-)  # fmt: skip
+)
 PULL_UP = Input("pull_up", "ohm", "car's resistor to its supply", 10.0, 100000.0, proximity.PULL_UP)
 SUPPLY = Input("supply", "V", "supply of the car's proximity circuit", 1.0, 30.0, proximity.SUPPLY)
 

@@ -41,16 +41,18 @@ QUANTITY = Quantity(
     formula="by the sensor's kind: NTC by beta, Steinhart-Hart or table; platinum by IEC 60751; PTC by its normal band",
     source="IEC 60751; Steinhart and Hart, Deep-Sea Research 15 (1968), p. 497; the car's profile",
     worked=(
+        Worked({"temperature": 25.0, "sensor": {"kind": "ntc", "r25": 10000.0, "beta": 3435.0}}, 10000.0, 1e-6, "r25"),
         Worked(
-            {"temperature": 25.0, "sensor": {"kind": "ntc", "r25": 10000.0, "beta": 3435.0}}, 10000.0, 1e-6, "r25"
-        ),
-        Worked(
-            {"temperature": 90.0, "sensor": {"kind": "platinum", "r0": 1000.0}}, 1347.0, 0.1,
+            {"temperature": 90.0, "sensor": {"kind": "platinum", "r0": 1000.0}},
+            1347.0,
+            0.1,
             "user manual of a vehicle charge controller (2021), p. 179: 1347 ohm = 90 degC",
         ),
         Worked(
-            {"temperature": 20.0, "sensor": {"kind": "ptc", "normal_low": 600.0, "normal_high": 1500.0}}, 1050.0, 1e-6,
+            {"temperature": 20.0, "sensor": {"kind": "ptc", "normal_low": 600.0, "normal_high": 1500.0}},
+            1050.0,
+            1e-6,
             "middle of the normal band printed in the same manual",
         ),
     ),
-)  # fmt: skip
+)

@@ -42,12 +42,16 @@ QUANTITY = Quantity(
     source="IEC 60751; Steinhart and Hart, Deep-Sea Research 15 (1968), p. 497; the car's profile",
     worked=(
         Worked(
-            {"resistance": 4158.0, "sensor": {"kind": "ntc", "r25": 10000.0, "beta": 3435.4}}, 49.58, 0.02,
+            {"resistance": 4158.0, "sensor": {"kind": "ntc", "r25": 10000.0, "beta": 3435.4}},
+            49.58,
+            0.02,
             "thermistor table B57330V2103: 4158 ohm at 50 degC; the beta form is 0.42 K off there",
         ),
         Worked(
-            {"resistance": 1347.0, "sensor": {"kind": "platinum", "r0": 1000.0}}, 89.982, 0.02,
+            {"resistance": 1347.0, "sensor": {"kind": "platinum", "r0": 1000.0}},
+            89.982,
+            0.02,
             "computed from IEC 60751",
         ),
     ),
-)  # fmt: skip
+)

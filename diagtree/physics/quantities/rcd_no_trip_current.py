@@ -1,0 +1,43 @@
+"""Residual current at which an RCD must not trip yet."""
+
+from __future__ import annotations
+
+from diagtree.physics.quantity import Input, Quantity, Worked
+from diagtree.physics.ranges import checked
+
+RATED = Input("rated", "A", "rated residual current", 0.001, 1.0, 0.03)
+WAVEFORM = Input("waveform", "word", "shape of the residual current", default="sine", words=("sine", "pulsating"))
+VALUE = Input("value", "A", "residual current at which an RCD must not trip yet", 0.0001, 1.0)
+
+
+@checked(RATED, WAVEFORM)
+def rcd_no_trip_current(rated: float = 0.03, waveform: str = "sine") -> float:
+    """Return the residual current at which an RCD must not trip yet. [A]
+
+    rated : rated residual current, 0.001 to 1. [A]
+    waveform : shape of the residual current.
+
+    Raises OutOfRange outside these ranges.
+    Source: articles on RCD testing (voltimum.co.uk) and RCD sensitivity (academy.lovatoelectric.com).
+    """
+    return rated * (0.5 if waveform == "sine" else 0.35)
+
+
+@checked(VALUE, WAVEFORM)
+def rated_of_rcd_no_trip_current(value: float, waveform: str = "sine") -> float:
+    """Return the rated current whose no-trip current is `value` [A]. [A]"""
+    return value / (0.5 if waveform == "sine" else 0.35)
+
+
+QUANTITY = Quantity(
+    id="rcd-no-trip-current",
+    meaning="residual current at which an RCD must not trip yet",
+    unit="A",
+    inputs=(RATED, WAVEFORM),
+    compute=rcd_no_trip_current,
+    inverses={"rated": rated_of_rcd_no_trip_current},
+    formula="50 % of the rated current (AC sine), 35 % (pulsating DC, type A)",
+    source="articles on RCD testing (voltimum.co.uk) and RCD sensitivity (academy.lovatoelectric.com)",
+    worked=(Worked({}, 0.015, 0.0, "printed in those articles"),),
+    hazard="high-voltage",
+)

@@ -1,0 +1,1 @@
+"""One verdict a file; each module defines VERDICT, named after the module."""
