@@ -15,7 +15,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from enum import Enum
-from math import isclose
+from math import isclose, isfinite
 
 from diagtree.errors import WrongUse
 from diagtree.knowledge.limits_expression import Expression, expression
@@ -196,7 +196,8 @@ def _hand(node: Operation, left: Measured, right: Measured) -> float:
     numbers = [part.node.value if isinstance(part.node, Number) else part.hand for part in (left, right)]
     if 0 in numbers:
         return 1.0
-    return numbers[0] / numbers[1] if node.symbol == "/" else numbers[0] * numbers[1]
+    factor = numbers[0] / numbers[1] if node.symbol == "/" else numbers[0] * numbers[1]
+    return factor if factor and isfinite(factor) else 1.0
 
 
 def _without_percent(found: Unit) -> Unit | Loose:
