@@ -80,17 +80,15 @@ def status_bits(value: int) -> tuple[str, ...]:
 
 
 def status_words(value: int) -> str:
-    """Return what a status byte means: whether the fault is there now, and what is stored.
+    """Return what a status byte means: whether the fault is there now, what is stored, whether the lamp is asked for.
 
-    A clear bit 0 proves nothing while the test has not run: that is said first.
+    A clear bit 0 proves nothing while the test has not run: that is said instead.
     """
     words = [_presence(value)]
     if value & 0x08:
         words.append("confirmed")
     elif value & 0x04:
         words.append("pending, not confirmed")
-    if value & 0x01 == 0 and value & 0x20 and not value & 0x02:
-        words.append("failed since codes were cleared")
     if value & 0x80:
         words.append("warning lamp requested")
     return ", ".join(words)
@@ -101,11 +99,13 @@ def _presence(value: int) -> str:
     if value & 0x01:
         return "current"
     if value & 0x10:
-        return "not tested since codes were cleared: run the monitor first"
+        return "not tested since codes were cleared (run the monitor first)"
     if value & 0x40:
-        return "not tested this cycle: run the monitor first"
+        return "not tested this cycle (run the monitor first)"
     if value & 0x02:
         return "not now, failed this cycle"
     if value & 0x04:
-        return "not now, intermittent"
-    return "history" if value & 0x28 else "tested, no failure"
+        return "intermittent"
+    if value & 0x08:
+        return "history"
+    return "not now, failed since codes were cleared" if value & 0x20 else "tested, no failure"
