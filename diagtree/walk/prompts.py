@@ -15,6 +15,7 @@ class Kind(StrEnum):
     """What a prompt is about. `key` names the thing: a test, an access, a procedure's step, a cause."""
 
     LOOK = "look"  # the first look at dangers
+    COMPLAINT = "complaint"  # the owner's own words, and how long it takes to stop
     ALREADY = "already"  # what is open or isolated before the work begins
     OPEN = "open"  # open an access
     CLOSE = "close"  # close an access

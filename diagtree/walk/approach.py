@@ -1,0 +1,221 @@
+"""The prompts that bring the car to what a job needs: accesses, making safe, proof of absence, re-energising.
+
+The author of a tree writes none of these: they follow from `needs` (docs/meaning.md, "Safety").
+"""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from diagtree.knowledge.limits import LimitError, evaluate
+from diagtree.knowledge.words import HAND_BACK, MAKE_SAFE, RE_ENERGISE, ProcedureStep
+from diagtree.reason.arrangement import Move, Moved, Need, may_be_shown
+from diagtree.walk import cautions
+from diagtree.walk.absence import pairs
+from diagtree.walk.context import Walk
+from diagtree.walk.events import Answered
+from diagtree.walk.fold import absence_steps
+from diagtree.walk.prompts import Field, Fields, Kind, Prompt, Tick
+from diagtree.walk.state import Running, State
+
+_KIND_WORDS = {
+    "unplug": "Unplug the charge cable.",
+    "switch-off": "Switch the car off; key out of reach.",
+    "disconnect": "Disconnect by the maker's procedure (service disconnect, 12 V).",
+    "secure": "Secure against switching on again. Who holds the key or the lock?",
+    "wait": "Wait for the capacitors to discharge.",
+    "prove-tester": "Prove the voltage tester on a known source.",
+    "absence": "Measure the absence of voltage.",
+}
+_SAYS = {"secure": "who holds the key or the lock", "prove-tester": "which known source, and what it showed"}
+_TITLES = {MAKE_SAFE: "Make safe", RE_ENERGISE: "Re-energise", HAND_BACK: "Hand back"}
+
+
+def proof_is_good(walk: Walk, state: State, now: str) -> bool:
+    """Return whether the last proof of the absence of voltage is still good at the time `now`."""
+    if state.proven_at is None or not state.arrangement.dead:
+        return False
+    holds = walk.absence_holds
+    return holds is None or minutes_between(state.proven_at, now) <= holds
+
+
+def minutes_between(earlier: str, later: str) -> float:
+    """Return the minutes from one ISO time to another; 0 where one of them is no time. [min]"""
+    try:
+        return (datetime.fromisoformat(later) - datetime.fromisoformat(earlier)).total_seconds() / 60
+    except (ValueError, TypeError):
+        return 0.0
+
+
+def approach(walk: Walk, state: State, need: Need, now: str, *, test: str | None, why: str) -> Prompt | None:
+    """Return the next thing to do before a job with this `need` may be shown, or None where it may be.
+
+    test : the test this serves, so that `not-done` may be said at once. why : the job in words.
+    """
+    running = state.running
+    if running is not None:
+        return procedure_prompt(walk, state, running, test, why)
+    arrangement = state.arrangement
+    moves = walk.layout.moves(arrangement, need)
+    live_work = need.road or need.power.value == "live"
+    if state.isolation_begun and not arrangement.dead and live_work:
+        return _procedure(walk, state, RE_ENERGISE, test, why)
+    relies_on_dead = need.power.value == "dead" or _touches_dead_only(walk, need, moves)
+    if arrangement.dead and relies_on_dead and not proof_is_good(walk, state, now):
+        return procedure_prompt(walk, state, Running(MAKE_SAFE, absence_steps(walk)), test, why)
+    if moves:
+        return _move_prompt(walk, state, moves, test, why)
+    assert may_be_shown(walk.layout, arrangement, need, absence_proven=proof_is_good(walk, state, now))
+    return None
+
+
+def _touches_dead_only(walk: Walk, need: Need, moves: tuple[Moved, ...]) -> bool:
+    """Whether the job reaches behind a dead-only access, or the next move opens or closes one."""
+    access = walk.catalogue.access
+    next_access = moves[0].access if moves and moves[0].access else None
+    near = {*need.open, next_access} - {None}
+    return any(access[access_id].dead_only for access_id in near if access_id is not None)
+
+
+def _move_prompt(walk: Walk, state: State, moves: tuple[Moved, ...], test: str | None, why: str) -> Prompt:
+    first = moves[0]
+    if first.move is Move.MAKE_SAFE:
+        return _procedure(walk, state, MAKE_SAFE, test, why)
+    if first.move is Move.RE_ENERGISE:
+        return _procedure(walk, state, RE_ENERGISE, test, why)
+    assert first.access is not None
+    access = walk.catalogue.access[first.access]
+    opening = first.move is Move.OPEN
+    lines = [f"For: {why}", f"Takes {access.open if opening else access.close:g} min."]
+    left = [walk.catalogue.access[moved.access].name for moved in moves[1:] if moved.access]
+    if left:
+        lines.append("After it: " + ", ".join(left))
+    if not opening:
+        lines.extend(_shared(walk, state, first.access))
+    near = (cautions.HIGH_VOLTAGE, cautions.LAW_FIRST) if access.dead_only else ()
+    return Prompt(
+        kind=Kind.OPEN if opening else Kind.CLOSE,
+        key=access.id,
+        heading=("Open: " if opening else "Put back: ") + access.name,
+        ask=f"{'Open or remove' if opening else 'Close or refit'} the {access.name}. Type `done` when it is.",
+        form=Tick(),
+        about=tuple(lines),
+        cautions=(*near, *access.mind),
+        not_done=test is not None,
+        did_not=state.arrangement.dead,
+        test=test,
+    )
+
+
+def _shared(walk: Walk, state: State, access_id: str) -> list[str]:
+    """Name the tests not yet answered that this access serves: cheap now, dear later."""
+    answered = {item.test for item in state.items if isinstance(item, Answered)}
+    wanted = [
+        test.id
+        for test in walk.catalogue.tests.values()
+        if test.id not in answered and access_id in walk.layout.closure(test.needs.open)
+    ]
+    if not wanted:
+        return []
+    return [f"Cheap now, dear later, while this is open (say `do TEST`): {', '.join(sorted(wanted))}"]
+
+
+def _procedure(walk: Walk, state: State, procedure: str, test: str | None, why: str) -> Prompt:
+    found = walk.catalogue.procedures.get(procedure)
+    count = len(found.steps) if found else 0
+    if count == 0:
+        return _without_steps(procedure, test, why)
+    return procedure_prompt(walk, state, Running(procedure, tuple(range(count))), test, why)
+
+
+def _without_steps(procedure: str, test: str | None, why: str) -> Prompt:
+    return Prompt(
+        kind=Kind.PROCEDURE,
+        key=f"{procedure}:-1",
+        heading=_TITLES[procedure],
+        ask=f"{_TITLES[procedure]} by the maker's procedure. Type `done` when it is.",
+        form=Tick(),
+        about=(f"For: {why}",),
+        cautions=(cautions.COUNTS_AS_LIVE, cautions.LAW_FIRST),
+        test=test,
+    )
+
+
+def hand_back_prompt(walk: Walk, state: State, why: str) -> Prompt:
+    """Return the next step of the last look before the key goes back."""
+    if state.running is not None:
+        return procedure_prompt(walk, state, state.running, None, why)
+    return _procedure(walk, state, HAND_BACK, None, why)
+
+
+def procedure_prompt(walk: Walk, state: State, running: Running, test: str | None, why: str) -> Prompt:
+    """Return the prompt of the step that is due in a procedure."""
+    procedure = walk.catalogue.procedures[running.procedure]
+    step = procedure.steps[running.index]
+    again = len(running.indices) < len(procedure.steps)
+    title = "Prove the absence of voltage again" if again else _TITLES[running.procedure]
+    heading = f"{title}, step {running.done + 1} of {len(running.indices)}"
+    said: list[str] = [f"For: {why}"]
+    if running.procedure == MAKE_SAFE and running.done == 0 and not again:
+        said.append(f"{len(running.indices)} steps, about {procedure.minutes:g} min in all.")
+    warned = [*procedure.mind, *step.mind]
+    if running.procedure != HAND_BACK:
+        warned = [cautions.COUNTS_AS_LIVE, cautions.LAW_FIRST, *warned]
+    text = step.do or _KIND_WORDS.get(step.kind, step.kind)
+    if step.kind == "absence":
+        return _absence_prompt(walk, state, running, step, heading, said, warned, test)
+    if step.kind == "wait":
+        text = f"{text} {_wait_words(walk, state, step)}"
+    return Prompt(
+        kind=Kind.PROCEDURE,
+        key=f"{running.procedure}:{running.index}",
+        heading=heading,
+        ask=f"{text} Type `done` when it is.",
+        form=Tick(says=_SAYS.get(step.kind, "")),
+        about=tuple(said),
+        cautions=tuple(dict.fromkeys(warned)),
+        not_done=test is not None,
+        did_not=running.procedure == MAKE_SAFE and (running.done > 0 or state.arrangement.dead),
+        test=test,
+    )
+
+
+def _wait_words(walk: Walk, state: State, step: ProcedureStep) -> str:
+    from diagtree.walk.judging import with_supplied
+
+    if step.minutes is not None:
+        try:
+            minutes = evaluate(step.minutes, {"vehicle": with_supplied(walk.facts, state.facts)})
+            return f"Wait at least {minutes:g} min by the clock."
+        except LimitError:
+            pass
+    return "Wait as long as the maker's procedure demands (this profile does not say how long)."
+
+
+def _absence_prompt(
+    walk: Walk,
+    state: State,
+    running: Running,
+    step: ProcedureStep,
+    heading: str,
+    said: list[str],
+    warned: list[str],
+    test: str | None,
+) -> Prompt:
+    wanted = pairs(walk, step, state.facts)
+    fields = tuple(
+        Field(name=f"pair{number}", text=f"{pair.points} in plain volts", unit="volt", plain=True)
+        for number, pair in enumerate(wanted, start=1)
+    )
+    return Prompt(
+        kind=Kind.ABSENCE,
+        key=f"{MAKE_SAFE}:{running.index}",
+        heading=heading,
+        ask=step.do or "Measure the absence of voltage between each pair of points.",
+        form=Fields(fields),
+        about=(*said, "Type what the tester shows, in volts, with its sign; `OL` where it is above the range."),
+        cautions=tuple(dict.fromkeys(warned)),
+        not_done=test is not None,
+        did_not=True,
+        test=test,
+    )

@@ -1,0 +1,144 @@
+"""The prompts of a correction: the work itself, then the proof charge and its result."""
+
+from __future__ import annotations
+
+from diagtree.knowledge.words import Cause, Where
+from diagtree.reason.arrangement import LIVE, may_be_shown
+from diagtree.walk import cautions
+from diagtree.walk.approach import approach, proof_is_good
+from diagtree.walk.ask_ending import proof_minutes
+from diagtree.walk.context import Walk
+from diagtree.walk.prompts import Choice, Field, Fields, Kind, Option, Prompt, Tick
+from diagtree.walk.route import Route
+from diagtree.walk.state import State
+
+PROOF_KEY = "proof"
+
+
+def correction_prompt(walk: Walk, state: State, found: Route, cause: Cause, now: str) -> Prompt:
+    """Return what is due: access and power for the work, the work, live power for the proof, the proof, its result."""
+    correction = cause.correction
+    assert correction is not None
+    if state.charged is not None and state.charged.cause == cause.id:
+        return _result(found, cause, state)
+    if cause.id in state.corrected:
+        return _proof(walk, state, found, cause, now)
+    need = walk.layout.need(correction.needs)
+    coming = approach(walk, state, need, now, test=None, why=correction.do)
+    if coming is not None:
+        return coming
+    key = f"correct:{cause.id}"
+    if correction.needs.state and state.confirmed != key:
+        return _conditions(key, correction.needs.state, correction.do)
+    good = proof_is_good(walk, state, now)
+    assert may_be_shown(walk.layout, state.arrangement, need, absence_proven=good)
+    near = any(walk.catalogue.access[item].dead_only for item in need.open)
+    parts = [f"Part: {part.name}" for part in correction.parts]
+    tools = [f"Tools: {', '.join(correction.needs.tools)}"] if correction.needs.tools else []
+    return Prompt(
+        kind=Kind.CORRECTION,
+        key=cause.id,
+        heading="Correction",
+        ask=f"{correction.do} Type `done` when every line is done.",
+        form=Tick(says="what was fitted, anything found on the way"),
+        how=correction.how,
+        about=(f"About {correction.minutes:g} min", *parts, *tools),
+        cautions=cautions.job_cautions(
+            correction.needs,
+            Where.BAY,
+            correction.qualification,
+            correction.mind,
+            dead=state.arrangement.dead,
+            dead_only_near=near,
+        ),
+        did_not=state.arrangement.dead,
+    )
+
+
+def _conditions(key: str, conditions: tuple[str, ...], why: str) -> Prompt:
+    return Prompt(
+        kind=Kind.CONDITIONS,
+        key=key,
+        heading="Before this",
+        ask="Does all of this hold? Type `yes` when it does.",
+        form=Tick(word="yes"),
+        how=conditions,
+        about=(f"For: {why}",),
+    )
+
+
+def _proof(walk: Walk, state: State, found: Route, cause: Cause, now: str) -> Prompt:
+    proof = cause.proof
+    assert proof is not None
+    why = f"proof: {proof.charge.upper()} charge"
+    coming = approach(walk, state, LIVE, now, test=None, why=why)
+    if coming is not None:
+        return coming
+    if state.arrangement.open and state.confirmed != PROOF_KEY:
+        return _conditions(PROOF_KEY, (cautions.BARRIER, cautions.STAYS), why)
+    minutes, reason = proof_minutes(found, cause)
+    fields = [
+        Field("minutes", "minutes charged", "minute"),
+        Field("watched", "minutes somebody watched it", "minute"),
+        Field("power", "power seen, in kW", "kW"),
+        Field("cut_out", "did it cut out", number=False, words=("yes", "no")),
+    ]
+    fields += [Field(name, f"{name.replace('_', ' ')} seen", number=False) for name in proof.watch]
+    return Prompt(
+        kind=Kind.PROOF,
+        key=cause.id,
+        heading="Proof of the fix",
+        ask=f"Charge the car by {proof.charge.upper()} for at least {minutes:g} min{reason}, then type what was seen.",
+        form=Fields(tuple(fields)),
+        how=tuple(f"Watch: {name.replace('_', ' ')}" for name in proof.watch),
+        about=_open_lines(walk, state),
+        cautions=(cautions.LIVE_TEST, cautions.LAW_FIRST),
+    )
+
+
+def _open_lines(walk: Walk, state: State) -> tuple[str, ...]:
+    if not state.opened:
+        return ()
+    names = ", ".join(walk.catalogue.access[item].name for item in state.opened)
+    return (f"Still open, to go back after the proof: {names}",)
+
+
+def _result(found: Route, cause: Cause, state: State) -> Prompt:
+    charged = state.charged
+    assert charged is not None
+    minutes, _ = proof_minutes(found, cause)
+    seen = [f"{name.replace('_', ' ')}: {text}" for name, text in charged.seen.items()]
+    cut = "cut out" if charged.cut_out else "did not cut out"
+    options = [
+        Option("fixed", "fixed: the complaint is gone"),
+        Option("not-fixed", "not fixed: this was not the cause"),
+        Option("partly", "partly: better, not well; the repair stays"),
+        Option("again", "charge once more"),
+    ]
+    return Prompt(
+        kind=Kind.PROOF_RESULT,
+        key=cause.id,
+        heading="Result of the proof",
+        ask="Is the complaint gone?",
+        form=Choice(tuple(options)),
+        about=(
+            f"Charged {charged.minutes:g} min (needed: {minutes:g}), watched {charged.watched:g} min, "
+            f"{charged.power}, {cut}",
+            *seen,
+        ),
+    )
+
+
+def proof_falls_short(found: Route, cause: Cause, state: State) -> str:
+    """Return why the proof that was run does not show a fix, or `` where it does."""
+    charged = state.charged
+    assert charged is not None
+    minutes, _ = proof_minutes(found, cause)
+    if charged.cut_out:
+        return "the charge cut out: that is no proof of a fix; say `not-fixed` or `partly`, or `again`"
+    if charged.minutes < minutes:
+        return (
+            f"the proof ran {charged.minutes:g} of {minutes:g} min: too short to show a fix; "
+            "say `again` and charge on, or `partly`"
+        )
+    return ""

@@ -1,0 +1,104 @@
+"""The prompts with which every walk begins, and the one that stops it: voltage where there must be none."""
+
+from __future__ import annotations
+
+from diagtree.walk import cautions
+from diagtree.walk.context import Walk
+from diagtree.walk.dangers import DANGERS, NOTHING, STAND_BACK
+from diagtree.walk.prompts import Choice, Field, Fields, Kind, Option, Prompt
+from diagtree.walk.state import State
+
+ISOLATED = "isolated"
+
+
+def look_prompt() -> Prompt:
+    """Return the first look at dangers: before anything is plugged in, opened or driven."""
+    return Prompt(
+        kind=Kind.LOOK,
+        key="look",
+        heading="Look first",
+        ask="Look at the car, the inlet, the plug and the cable. Is there any of this?",
+        form=Choice(
+            (Option(NOTHING, "nothing of this kind"), *(Option(item.id, item.text, danger=True) for item in DANGERS))
+        ),
+        about=("Look, smell, ask the owner. Touch nothing orange. Do not plug in yet.",),
+        cautions=(cautions.HIGH_VOLTAGE, cautions.LAW_FIRST),
+    )
+
+
+def complaint_prompt() -> Prompt:
+    """Return the questions about the complaint itself; both may be skipped."""
+    return Prompt(
+        kind=Kind.COMPLAINT,
+        key="complaint",
+        heading="The complaint",
+        ask="What does the owner say, in the owner's words?",
+        form=Fields(
+            (
+                Field("words", "the owner's words", number=False, optional=True),
+                Field("cuts_out_after", "minutes until it stops, where the owner knows", "minute", optional=True),
+            )
+        ),
+        about=("The proof of a fix runs at least as long as it took to cut out.",),
+    )
+
+
+def already_prompt(walk: Walk) -> Prompt:
+    """Return the question what is open or isolated before the work begins."""
+    options = [Option(NOTHING, "nothing: closed and not isolated")]
+    options.append(Option(ISOLATED, "somebody says that the car is isolated already (it will be proven all the same)"))
+    options += [Option(item.id, f"{item.name} is open or off") for item in walk.catalogue.access.values()]
+    return Prompt(
+        kind=Kind.ALREADY,
+        key="already",
+        heading="Before you begin",
+        ask="What is already open, removed or isolated on this car? Name all that is, with commas.",
+        form=Choice(tuple(options), many=True),
+        about=("What others did counts only when it is seen; an isolation counts only when it is proven.",),
+        cautions=(cautions.COUNTS_AS_LIVE, cautions.LAW_FIRST),
+    )
+
+
+def voltage_found_prompt(state: State) -> Prompt:
+    """Return the stop that nothing goes past: repeat the proof, or leave the car isolated and refer it."""
+    shown: list[str] = []
+    for number, measured in enumerate(state.absences, start=1):
+        rows = zip(measured.between, measured.readings, measured.limits, strict=True)
+        shown.append(
+            f"Measurement {number}: "
+            + "; ".join(f"{pair} {text} V, must be below {limit:g}" for pair, text, limit in rows)
+        )
+    advice = "It did not fall: something feeds it, or the meter is wrong. Do not go on." if _not_falling(state) else ""
+    return Prompt(
+        kind=Kind.VOLTAGE_FOUND,
+        key="absence",
+        heading="DANGER: voltage, or not enough certainty that there is none",
+        ask="The work stops here. Type one of these words in full.",
+        form=Choice(
+            (
+                Option("repeat", "wait, prove the tester again, measure again", danger=True),
+                Option("isolated", "leave the car isolated as it is, with barrier and sign, and refer it", danger=True),
+            )
+        ),
+        about=(*shown, *((advice,) if advice else ())),
+        cautions=(cautions.COUNTS_AS_LIVE, *STAND_BACK[2:], cautions.LAW_FIRST),
+        did_not=True,
+    )
+
+
+def _not_falling(state: State) -> bool:
+    """Whether the last reading that failed is no lower than the one before it, pair by pair."""
+    failed = [item for item in state.absences if not item.proven]
+    if len(failed) < 2 or failed[-1].between != failed[-2].between:
+        return False
+    return any(
+        _volts(after) >= _volts(before) and _volts(after) >= limit
+        for before, after, limit in zip(failed[-2].readings, failed[-1].readings, failed[-1].limits, strict=True)
+    )
+
+
+def _volts(text: str) -> float:
+    try:
+        return abs(float(text.replace(",", ".").strip()))
+    except ValueError:
+        return float("inf")

@@ -1,0 +1,222 @@
+"""The prompts of one test: conditions, readings, outcome, a close reading, a maker's value that is missing."""
+
+from __future__ import annotations
+
+from diagtree.knowledge.limits import MissingName, UnknownFact
+from diagtree.knowledge.words import Power, Test, Where
+from diagtree.physics.units import engineering, unit
+from diagtree.reason.arrangement import may_be_shown
+from diagtree.walk import cautions
+from diagtree.walk.approach import approach, proof_is_good
+from diagtree.walk.context import Walk
+from diagtree.walk.judging import Verdict, meters_for, missing_fact, read, verdict
+from diagtree.walk.prompts import Choice, Field, Fields, Form, Kind, Option, Prompt, Tick
+from diagtree.walk.state import State
+
+
+def test_prompt(walk: Walk, state: State, test: Test, step: str | None, now: str) -> Prompt:
+    """Return what is due for `test`: access first, then conditions, then the question itself."""
+    if state.measured is not None and state.measured.test == test.id:
+        return measured_prompt(walk, state, test)
+    need = walk.layout.need_of(test)
+    coming = approach(walk, state, need, now, test=None if test.stop else test.id, why=test.ask)
+    if coming is not None:
+        return coming
+    conditions = conditions_of(state, test)
+    if conditions and state.confirmed != test.id:
+        return _conditions_prompt(test, conditions)
+    # The predicate is asked once more right where the act is shown, whatever led here.
+    good = proof_is_good(walk, state, now)
+    assert may_be_shown(walk.layout, state.arrangement, need, absence_proven=good)
+    return _question(walk, state, test, step)
+
+
+def conditions_of(state: State, test: Test) -> tuple[str, ...]:
+    """Return what must hold before the test; with something open on a live car, a barrier and somebody who stays."""
+    found = list(test.needs.state)
+    if test.needs.power is Power.LIVE and test.place is Where.BAY and state.arrangement.open:
+        found += [cautions.BARRIER, cautions.STAYS]
+    return tuple(found)
+
+
+def _conditions_prompt(test: Test, conditions: tuple[str, ...]) -> Prompt:
+    return Prompt(
+        kind=Kind.CONDITIONS,
+        key=test.id,
+        heading="Before this test",
+        ask="Does all of this hold? Type `yes` when it does.",
+        form=Tick(word="yes"),
+        how=conditions,
+        about=(f"For: {test.ask}",),
+        not_done=not test.stop,
+        test=test.id,
+    )
+
+
+def _about(walk: Walk, state: State, test: Test, step: str | None) -> tuple[str, ...]:
+    lines = []
+    if step is None:
+        lines.append("Out of the tree's turn: you chose this test.")
+    where = {"reception": "at reception", "bay": "in the bay", "road": "on the road"}[test.place.value]
+    takes = f"{test.minutes:g} min {where}"
+    if test.attended is not None and test.attended != test.minutes:
+        takes += f", {test.attended:g} of them bound to the car"
+    lines.append(takes)
+    if test.needs.tools:
+        lines.append("Tools: " + ", ".join(tool.replace("-", " ") for tool in test.needs.tools))
+    if state.opened:
+        lines.append("Open now: " + ", ".join(walk.catalogue.access[item].name for item in state.opened))
+    return tuple(lines)
+
+
+def _question(walk: Walk, state: State, test: Test, step: str | None) -> Prompt:
+    layout_open = walk.layout.closure(test.needs.open)
+    near = any(walk.catalogue.access[item].dead_only for item in layout_open)
+    warned = cautions.job_cautions(
+        test.needs, test.place, test.qualification, test.mind, dead=state.arrangement.dead, dead_only_near=near
+    )
+    told: tuple[str, ...] = ()
+    form: Form
+    if test.reads and not state.compare:
+        other = state.meters.get(test.id)
+        fields = tuple(Field(item.name, _field_text(item.name, item.unit), item.unit) for item in test.reads)
+        form = Fields(fields)
+        if other:
+            told = (f"Measured again with: {other.replace('-', ' ')}",)
+    else:
+        form = Choice(tuple(Option(item.id, item.id, danger=item.id in test.stop) for item in test.outcomes))
+        if state.compare:
+            told = ("The maker's value is not known. Judge by comparison with the same part on this car.",)
+    return Prompt(
+        kind=Kind.READING if isinstance(form, Fields) else Kind.OUTCOME,
+        key=test.id,
+        heading=step or test.id,
+        ask=test.ask,
+        form=form,
+        how=test.how,
+        about=_about(walk, state, test, step),
+        cautions=warned,
+        told=told,
+        not_done=not test.stop,
+        did_not=state.arrangement.dead,
+        test=test.id,
+    )
+
+
+def _field_text(name: str, unit_text: str) -> str:
+    return f"{name.replace('_', ' ')} in {unit_text}" if unit_text else name.replace("_", " ")
+
+
+def measured_prompt(walk: Walk, state: State, test: Test) -> Prompt:
+    """Return what is due for readings that were typed but not judged yet. The readings are kept."""
+    measured = state.measured
+    assert measured is not None
+    typed = tuple(f"You typed: {name.replace('_', ' ')} {text}" for name, text in measured.readings.items())
+    readings = read(walk, test, measured.readings, state.meters.get(test.id))
+    try:
+        found = verdict(walk, test, readings, state.facts)
+    except (UnknownFact, MissingName) as error:
+        return _fact_prompt(test, missing_fact(error), typed)
+    return _close_prompt(walk, state, test, found, typed)
+
+
+def _fact_prompt(test: Test, name: str, typed: tuple[str, ...]) -> Prompt:
+    return Prompt(
+        kind=Kind.FACT,
+        key=name,
+        heading="A maker's value is missing",
+        ask=(
+            f"The profile of this car does not know `{name}`. Type the maker's value and where it stands; "
+            "or `compare` to judge by the same part on this car."
+        ),
+        form=Fields(
+            (
+                Field("value", "maker's value (a number, `ntc r25=10000 beta=3435`, or `compare`)", number=False),
+                Field("source", "where it stands (manual, page)", number=False, optional=True),
+            )
+        ),
+        about=(*typed, "The record says that you supplied it. It is asked once in this case."),
+        not_done=True,
+        test=test.id,
+    )
+
+
+def _close_prompt(walk: Walk, state: State, test: Test, found: Verdict, typed: tuple[str, ...]) -> Prompt:
+    used = state.meters.get(test.id)
+    others = [
+        tool
+        for item in test.reads
+        for tool in meters_for(walk, test, item.unit)
+        if tool != used and tool not in test.needs.tools
+    ]
+    chances = [f"{name} {100 * chance:.0f} %" for name, chance in found.judged.chances.items() if chance > 0.0005]
+    options = [Option("accept", "keep this reading; it counts for each outcome by its chance")]
+    options.append(Option("again", "measure a second time"))
+    options += [
+        Option(f"with:{tool}", f"measure again with the {tool.replace('-', ' ')}") for tool in dict.fromkeys(others)
+    ]
+    return Prompt(
+        kind=Kind.CLOSE_READING,
+        key=test.id,
+        heading="Close to a limit",
+        ask=f"The meter's uncertainty reaches over a limit ({', '.join(chances)}). What now?",
+        form=Choice(tuple(options)),
+        about=(*typed, *verdict_lines(test, found)),
+        not_done=True,
+        test=test.id,
+    )
+
+
+def verdict_lines(test: Test, found: Verdict) -> tuple[str, ...]:
+    """Return what the numbers meant: the judged value, the band of its outcome on this car, formula and source."""
+    judged = found.judged
+    lines = [f"{_judged_text(test, found)}: {judged.outcome}{' (close)' if judged.close else ''}"]
+    lines.append(f"{judged.outcome} means {_band(test, found)}")
+    if test.expected is not None and found.expected is not None:
+        lines.append(f"expected here: {_number(found.expected)} = {test.expected.text}")
+    lines.append(f"source: {test.source}")
+    return tuple(lines)
+
+
+def _judged_text(test: Test, found: Verdict) -> str:
+    assert test.judge is not None
+    shown = _number(found.value) if found.value != float("inf") else "above the meter's range"
+    name = test.judge.text
+    single = next((item for item in test.reads if item.name == name), None)
+    if single is not None and found.value != float("inf"):
+        shown = engineering(found.value, unit(single.unit), 4)
+    spread = f" +/- {_number(2 * found.deviation)}" if found.deviation > 0 else ""
+    return f"{name} = {shown}{spread}"
+
+
+def _band(test: Test, found: Verdict) -> str:
+    """Return the band of the outcome, in the reading's own unit where the judged number is reading / expected."""
+    names = [outcome.id for outcome in test.outcomes]
+    place = names.index(found.judged.outcome)
+    low = found.limits.get(names[place - 1]) if place else None
+    high = found.limits.get(found.judged.outcome)
+    scale, measured_in = _scale(test, found)
+    if low is not None and high is not None:
+        return f"between {_value(low * scale, measured_in)} and {_value(high * scale, measured_in)} on this car"
+    if high is not None:
+        return f"below {_value(high * scale, measured_in)} on this car"
+    assert low is not None
+    return f"{_value(low * scale, measured_in)} or more on this car"
+
+
+def _scale(test: Test, found: Verdict) -> tuple[float, str | None]:
+    assert test.judge is not None
+    for item in test.reads:
+        if test.judge.text == item.name:
+            return 1.0, item.unit
+        if test.judge.text.replace(" ", "") == f"{item.name}/expected" and found.expected:
+            return found.expected, item.unit
+    return 1.0, None
+
+
+def _value(number: float, measured_in: str | None) -> str:
+    return _number(number) if measured_in is None else engineering(number, unit(measured_in), 3)
+
+
+def _number(number: float) -> str:
+    return f"{number:.4g}"

@@ -1,0 +1,80 @@
+"""What a walk stands on and never changes: the knowledge, the car, the house."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from diagtree.knowledge.library import Library
+from diagtree.knowledge.words import MAKE_SAFE, Catalogue, House, Test, Tree
+from diagtree.physics.meter import Accuracy
+from diagtree.physics.quantity import Facts
+from diagtree.reason.arrangement import Layout
+
+
+@dataclass(frozen=True)
+class Walk:
+    """One case's knowledge on one car. Raises KnowledgeError where the knowledge has mistakes that it rests on.
+
+    tree : where the walk begins; a hand-over goes on in another tree of the same library.
+    """
+
+    library: Library
+    tree: str
+    vehicle: str | None
+    house: House
+
+    @classmethod
+    def begin(cls, library: Library, tree: str, vehicle: str | None = None, house: House | None = None) -> Walk:
+        """Return the walk of `tree` on `vehicle` (the workshop's default where None) at the house's costs."""
+        workshop = library.workshop
+        car = vehicle if vehicle is not None else (workshop.vehicle if workshop else None)
+        library.require(tree, car)
+        return cls(library, tree, car, house or library.house)
+
+    def with_costs(self, rate: float, referral: float | None, comeback: float | None) -> Walk:
+        """Return the same walk at other costs: those that its case began with."""
+        return replace(self, house=House(rate, referral, comeback))
+
+    @cached_property
+    def catalogue(self) -> Catalogue:
+        """The catalogue as it is on this car."""
+        return self.library.catalogue(self.vehicle)
+
+    @cached_property
+    def layout(self) -> Layout:
+        """Accesses and procedures on this car."""
+        return Layout.of(self.catalogue)
+
+    @cached_property
+    def facts(self) -> Facts:
+        """The profile's facts; none where no car is named."""
+        return self.catalogue.vehicle.facts if self.catalogue.vehicle else {}
+
+    @cached_property
+    def meters(self) -> Mapping[str, Mapping[str, Accuracy]]:
+        """Tool to unit to accuracy."""
+        workshop = self.library.workshop
+        return {
+            tool: {unit: Accuracy(found.percent, found.counts) for unit, found in units.items()}
+            for tool, units in (workshop.meters if workshop else {}).items()
+        }
+
+    @property
+    def absence_holds(self) -> float | None:
+        """Minutes for which a proof of the absence of voltage is good; None: as long as nothing happened. [min]"""
+        return self.library.workshop.absence_holds if self.library.workshop else None
+
+    def tree_of(self, tree: str) -> Tree:
+        """Return a tree of the same library. Raises KnowledgeError where it cannot be used."""
+        return self.library.require(tree, self.vehicle)[0]
+
+    def test(self, test: str) -> Test:
+        """Return a test of the catalogue."""
+        return self.catalogue.tests[test]
+
+    @cached_property
+    def can_make_safe(self) -> bool:
+        """Whether the catalogue says how to make the car safe."""
+        return MAKE_SAFE in self.catalogue.procedures

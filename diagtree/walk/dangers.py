@@ -1,0 +1,61 @@
+"""The first look at dangers, and where each finding leads. Words for people: the tool never says that a car is safe."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from diagtree.knowledge.words import Ending, HandOver, Refer
+
+NOTHING = "nothing"
+STAND_BACK = (
+    "Do not plug the car in, do not drive it, do not touch orange cables or their plugs.",
+    "Set the car apart: outdoors where it can be, clear of other cars and buildings, with a barrier and a sign.",
+    "Keep people away. With smoke, hissing or a sweetish smell: leave, and call the fire service at once.",
+    "Local rules, the maker's procedure and a qualified high-voltage person decide what happens next.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Danger:
+    """One thing to look for, the tree made for it (if the house has it), and who is called otherwise."""
+
+    id: str
+    text: str
+    tree: str
+    call: str
+
+
+DANGERS = (
+    Danger("burnt", "burn marks, melted or discoloured plastic, a burnt smell", "", "a high-voltage technician"),
+    Danger("cracked", "a cracked inlet or plug, bare metal, a damaged orange cable", "", "a high-voltage technician"),
+    Danger("wet", "water or dirt in the inlet or plug, or a car that stood in water", "", "a high-voltage technician"),
+    Danger("crash", "crash damage, a hard hit from below", "", "a high-voltage technician for crashed cars"),
+    Danger("smoke", "smoke, hissing, a hot battery, a sweetish smell", "", "the fire service, and nobody near the car"),
+    Danger(
+        "shock",
+        "somebody felt a shock or a tingle at the car or the cable",
+        "",
+        "an electrician and a high-voltage technician",
+    ),
+    Danger(
+        "insulation-warning",
+        "an insulation or high-voltage warning in the instruments",
+        "insulation-warning",
+        "a high-voltage technician",
+    ),
+)
+BY_ID = {danger.id: danger for danger in DANGERS}
+
+
+def danger_ending(found: str, tree: str, trees: Collection[str]) -> Ending | None:
+    """Return where a finding leads: the tree that is made for it, else out of the house; None where the walk goes on.
+
+    Nothing found goes on, and so does the tree that is made for the very finding.
+    """
+    danger = BY_ID.get(found)
+    if danger is None or danger.tree == tree:
+        return None
+    if danger.tree and danger.tree in trees:
+        return HandOver(danger.tree)
+    return Refer(danger.call)

@@ -1,0 +1,258 @@
+"""Events to state: `state = fold(events)`. Pure; the same events on the same knowledge give the same state."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from functools import reduce
+
+from diagtree.knowledge.words import HAND_BACK, MAKE_SAFE, RE_ENERGISE
+from diagtree.reason.arrangement import Arrangement
+from diagtree.walk.context import Walk
+from diagtree.walk.events import (
+    AbsenceMeasured,
+    Answered,
+    Begun,
+    CarChanged,
+    CaseClosed,
+    ChargeAgain,
+    Closed,
+    CompareChosen,
+    Complained,
+    Confirmed,
+    Corrected,
+    Decided,
+    Event,
+    FactSupplied,
+    FoundAlready,
+    Looked,
+    MeasureAgain,
+    Measured,
+    Noted,
+    Opened,
+    ProcedureDone,
+    ProofCharged,
+    ProofJudged,
+    RepeatChosen,
+    Resumed,
+    StepDone,
+    StepTakenBack,
+    TestChosen,
+    Undone,
+)
+from diagtree.walk.state import Running, Spent, State
+
+ABSENCE_KINDS = ("prove-tester", "absence")
+
+
+def fold(walk: Walk, events: Iterable[Event], state: State | None = None) -> State:
+    """Return the state after `events`, from the beginning or from `state` on."""
+    return reduce(lambda before, event: apply(walk, before, event), events, state or State())
+
+
+def apply(walk: Walk, state: State, event: Event) -> State:
+    """Return the state after one more event."""
+    state = replace(_applied(walk, state, event), count=state.count + 1)
+    return state if isinstance(event, Answered | Noted) else replace(state, last=None)
+
+
+def _applied(walk: Walk, state: State, event: Event) -> State:
+    match event:
+        case Begun(at=at):
+            return replace(state, begun_at=at)
+        case Looked() | Complained() | Answered() | Decided() | ProofJudged() | TestChosen():
+            return _item(state, event)
+        case Undone(count=count):
+            kept = state.items[: max(0, len(state.items) - count)]
+            state = replace(state, confirmed=None, measured=None, compare=False, charged=_charge(state, kept))
+            return replace(_broken_off(state), items=kept, proven_at=None)
+        case FoundAlready(opened=opened, isolated=isolated):
+            arrangement = Arrangement(False, frozenset(opened))
+            return replace(
+                state,
+                asked_already=True,
+                arrangement=arrangement,
+                opened=opened,
+                isolation_begun=isolated,
+                proven_at=None,
+            )
+        case Opened(access=access):
+            return _opened(walk, state, access)
+        case Closed(access=access):
+            return _closed(walk, state, access)
+        case StepDone() | AbsenceMeasured() | ProcedureDone() | RepeatChosen() | StepTakenBack():
+            return _procedure(walk, state, event)
+        case CarChanged():
+            return _changed(_rewound(walk, state), event)
+        case Confirmed(key=key):
+            return replace(state, confirmed=key)
+        case Measured():
+            return replace(state, measured=event)
+        case MeasureAgain(test=test, meter=meter):
+            meters = {**state.meters, test: meter} if meter else state.meters
+            return replace(state, measured=None, meters=meters)
+        case FactSupplied(name=name, value=value):
+            return replace(state, facts={**state.facts, name: value})
+        case CompareChosen():
+            return replace(state, compare=True)
+        case Corrected(cause=cause):
+            return replace(state, corrected=(*state.corrected, cause), charged=None)
+        case ProofCharged():
+            return replace(state, charged=event)
+        case ChargeAgain():
+            return replace(state, charged=None)
+        case Noted():
+            return replace(state, notes=(*state.notes, event))
+        case Resumed():
+            return replace(_rewound(walk, state), proven_at=None, confirmed=None)
+        case CaseClosed(how=how):
+            return replace(state, closed=how)
+
+
+def _item(state: State, event: Looked | Complained | Answered | Decided | ProofJudged | TestChosen) -> State:
+    fresh = replace(state, items=(*state.items, event), confirmed=None, measured=None, compare=False)
+    if isinstance(event, Answered):
+        return replace(fresh, last=event)
+    if isinstance(event, Decided):
+        return replace(fresh, charged=None)
+    return fresh
+
+
+def _charge(state: State, kept: tuple[object, ...]) -> ProofCharged | None:
+    """A proof charge stays on the table while its result is taken back, and only then."""
+    gone = state.items[len(kept) :]
+    return state.charged if all(isinstance(item, ProofJudged) for item in gone) else None
+
+
+def _broken_off(state: State) -> State:
+    """Going back leaves a procedure unfinished: nothing of it counts, save that isolation may have begun."""
+    if state.running is None:
+        return state
+    touched = state.isolation_begun or (state.running.procedure == RE_ENERGISE and state.running.done > 0)
+    return replace(state, running=None, isolation_begun=touched and not state.arrangement.dead)
+
+
+def _rewound(walk: Walk, state: State) -> State:
+    """A reading of the absence that is not fresh any more counts for nothing: back to proving the tester."""
+    running = state.running
+    if running is None or running.procedure != MAKE_SAFE:
+        return state
+    first = next((place for place, index in enumerate(running.indices) if index in absence_steps(walk)), 0)
+    return replace(state, running=replace(running, done=min(running.done, first)))
+
+
+def _opened(walk: Walk, state: State, access: str) -> State:
+    now = state.arrangement
+    minutes = walk.catalogue.access[access].open
+    return replace(
+        state,
+        arrangement=Arrangement(now.dead, now.open | {access}),
+        opened=(*(item for item in state.opened if item != access), access),
+        spent=(*state.spent, Spent("open", access, minutes)),
+    )
+
+
+def _closed(walk: Walk, state: State, access: str) -> State:
+    now = state.arrangement
+    minutes = walk.catalogue.access[access].close
+    return replace(
+        state,
+        arrangement=Arrangement(now.dead, now.open - {access}),
+        opened=tuple(item for item in state.opened if item != access),
+        spent=(*state.spent, Spent("close", access, minutes)),
+    )
+
+
+def _changed(state: State, event: CarChanged) -> State:
+    now = state.arrangement
+    opened = (*(item for item in state.opened if item not in event.closed), *event.opened)
+    ordered = tuple(dict.fromkeys(opened))
+    running = state.running
+    if event.powered:
+        running = None  # whatever was done of making safe or of hand-back begins anew
+    return replace(
+        state,
+        arrangement=Arrangement(now.dead and not event.powered, frozenset(ordered)),
+        opened=ordered,
+        proven_at=None,
+        confirmed=None,
+        running=running,
+        voltage_found=state.voltage_found and not event.powered,
+        isolation_begun=state.isolation_begun and not event.powered,
+    )
+
+
+def _procedure(
+    walk: Walk, state: State, event: StepDone | AbsenceMeasured | ProcedureDone | RepeatChosen | StepTakenBack
+) -> State:
+    if isinstance(event, StepTakenBack):
+        # "I did not do that": the car is live from now on, whatever was believed before.
+        now = Arrangement(False, state.arrangement.open)
+        return replace(
+            state,
+            arrangement=now,
+            running=None,
+            proven_at=None,
+            voltage_found=False,
+            isolation_begun=True,
+            confirmed=None,
+        )
+    if isinstance(event, RepeatChosen):
+        return replace(state, voltage_found=False, running=Running(MAKE_SAFE, absence_steps(walk)))
+    if isinstance(event, ProcedureDone):
+        return _done(walk, state, event)
+    running = state.running or Running(*_start(walk, event))
+    running = replace(running, done=running.done + 1)
+    if isinstance(event, AbsenceMeasured):
+        state = replace(state, absences=(*state.absences, event))
+        if not event.proven:
+            now = Arrangement(False, state.arrangement.open)
+            return replace(state, arrangement=now, running=None, voltage_found=True, proven_at=None)
+    state = replace(state, running=running)
+    if running.procedure == RE_ENERGISE:
+        # From the first step on nothing keeps the voltage away.
+        return replace(state, arrangement=Arrangement(False, state.arrangement.open), proven_at=None)
+    return replace(state, isolation_begun=True) if running.procedure == MAKE_SAFE else state
+
+
+def _start(walk: Walk, event: StepDone | AbsenceMeasured) -> tuple[str, tuple[int, ...]]:
+    if isinstance(event, AbsenceMeasured):
+        return MAKE_SAFE, absence_steps(walk)
+    steps = tuple(range(len(walk.catalogue.procedures[event.procedure].steps)))
+    if event.procedure == MAKE_SAFE and event.kind in ABSENCE_KINDS:
+        return MAKE_SAFE, absence_steps(walk)
+    return event.procedure, steps
+
+
+def absence_steps(walk: Walk) -> tuple[int, ...]:
+    """Return the steps of making safe that prove the absence of voltage: tester, absence, tester."""
+    steps = walk.catalogue.procedures[MAKE_SAFE].steps
+    return tuple(index for index, step in enumerate(steps) if step.kind in ABSENCE_KINDS)
+
+
+def _done(walk: Walk, state: State, event: ProcedureDone) -> State:
+    now = state.arrangement
+    minutes = (
+        walk.catalogue.procedures[event.procedure].minutes if event.procedure in walk.catalogue.procedures else 0.0
+    )
+    state = replace(state, running=None)
+    if event.procedure == MAKE_SAFE:
+        proven = replace(
+            state,
+            arrangement=Arrangement(True, now.open),
+            proven_at=event.at,
+            isolation_begun=False,
+            voltage_found=False,
+        )
+        # A repeated proof on a car that is dead already costs nothing in the sums: they know no repeats.
+        return proven if now.dead else replace(proven, spent=(*state.spent, Spent(MAKE_SAFE, "", minutes)))
+    if event.procedure == RE_ENERGISE:
+        return replace(
+            state,
+            arrangement=Arrangement(False, now.open),
+            proven_at=None,
+            isolation_begun=False,
+            spent=(*state.spent, Spent(RE_ENERGISE, "", minutes)),
+        )
+    assert event.procedure == HAND_BACK
+    return replace(state, spent=(*state.spent, Spent(HAND_BACK, "", minutes)))

@@ -1,0 +1,189 @@
+"""An answer to events. Every driver passes here: a person, a file and a simulated car are held to the same rules.
+
+Raises AnswerError, saying what was expected, for anything the prompt cannot take; then nothing has happened.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from diagtree.errors import AnswerError
+from diagtree.knowledge.fields import did_you_mean
+from diagtree.knowledge.words import NOT_DONE
+from diagtree.walk.answers import (
+    Answer,
+    Back,
+    Changed,
+    Chosen,
+    DidNot,
+    DoNow,
+    Leave,
+    NotDone,
+    Note,
+    RecordTest,
+    Ticked,
+    Typed,
+)
+from diagtree.walk.context import Walk
+from diagtree.walk.events import (
+    Answered,
+    CarChanged,
+    CaseClosed,
+    Event,
+    Noted,
+    Resumed,
+    StepTakenBack,
+    TestChosen,
+    Undone,
+)
+from diagtree.walk.fold import fold
+from diagtree.walk.prompts import Choice, Fields, Form, Kind, Prompt, Tick
+from diagtree.walk.respond_ending import ANSWERS_ENDING
+from diagtree.walk.respond_record import recorded
+from diagtree.walk.respond_work import ANSWERS_WORK, Reply, by_whom
+from diagtree.walk.route import ToEnd, route
+from diagtree.walk.session import next_prompt
+from diagtree.walk.state import State
+
+_BY_KIND: dict[Kind, Callable[[Reply], tuple[Event, ...]]] = {**ANSWERS_WORK, **ANSWERS_ENDING}
+
+
+def respond(walk: Walk, state: State, answer: Answer, at: str) -> tuple[Event, ...]:
+    """Return what happens when `answer` is given to the prompt that is due at the time `at` (ISO)."""
+    prompt = next_prompt(walk, state, at)
+    if prompt is None:
+        raise AnswerError("the case is closed; open a new one")
+    events = _events(walk, state, prompt, answer, at)
+    return _closing(walk, state, events, at)
+
+
+def resume(state: State, at: str) -> tuple[Event, ...]:
+    """Return what happens when a case is opened again: proofs of absence do not hold over a break."""
+    return () if state.closed is not None else (Resumed(at),)
+
+
+def _closing(walk: Walk, state: State, events: tuple[Event, ...], at: str) -> tuple[Event, ...]:
+    after = fold(walk, events, state)
+    goal = route(walk, after).goal
+    if after.closed is None and isinstance(goal, ToEnd) and next_prompt(walk, after, at) is None:
+        return (*events, CaseClosed(at, goal.how))
+    return events
+
+
+def _events(walk: Walk, state: State, prompt: Prompt, answer: Answer, at: str) -> tuple[Event, ...]:
+    match answer:
+        case Leave():
+            return ()
+        case Note(text=text):
+            if not text.strip():
+                raise AnswerError("the note is empty; type what is to be kept")
+            return (Noted(at, text, prompt.key),)
+        case Back(count=count):
+            return _back(state, count, at)
+        case DidNot(reason=reason):
+            if not prompt.did_not:
+                raise AnswerError("`did-not` takes back a step of making safe; no such step was done here")
+            return (StepTakenBack(at, reason),)
+        case Changed():
+            return _changed(walk, state, answer, at)
+        case RecordTest():
+            return recorded(walk, state, prompt, answer, at)
+        case DoNow(test=test):
+            return _do_now(walk, prompt, test, at)
+        case NotDone(reason=reason):
+            return _not_done(prompt, reason, state, at)
+        case Chosen() | Typed() | Ticked():
+            fits(prompt, answer)
+            return _BY_KIND[prompt.kind](Reply(walk, state, prompt, answer, at))
+
+
+def _back(state: State, count: int, at: str) -> tuple[Event, ...]:
+    if count < 1:
+        raise AnswerError(f"`back {count}`: say how many answers to take back, from 1")
+    if not state.items:
+        raise AnswerError("there is no answer to take back yet")
+    if count > len(state.items):
+        raise AnswerError(f"only {len(state.items)} answer(s) can be taken back; got `back {count}`")
+    return (Undone(at, count),)
+
+
+def _changed(walk: Walk, state: State, answer: Changed, at: str) -> tuple[Event, ...]:
+    known = walk.catalogue.access
+    for name in (*answer.opened, *answer.closed):
+        if name not in known:
+            raise AnswerError(f"there is no access `{name}`{did_you_mean(name, known)}; known: {', '.join(known)}")
+    both = sorted(set(answer.opened) & set(answer.closed))
+    if both:
+        raise AnswerError(f"`{both[0]}` cannot have been both opened and closed; say how it is now")
+    gone = [name for name in answer.closed if name not in state.arrangement.open]
+    if gone:
+        raise AnswerError(f"`{gone[0]}` is not open by this case; open now: {', '.join(state.opened) or 'nothing'}")
+    if not (answer.powered or answer.opened or answer.closed or answer.note.strip()):
+        raise AnswerError("say what was changed: powered, what was opened, or what was closed")
+    return (CarChanged(at, answer.powered, tuple(answer.opened), tuple(answer.closed), answer.note),)
+
+
+def _do_now(walk: Walk, prompt: Prompt, test: str, at: str) -> tuple[Event, ...]:
+    if test not in walk.catalogue.tests:
+        raise AnswerError(f"there is no test `{test}`{did_you_mean(test, walk.catalogue.tests)}")
+    if prompt.kind in (Kind.LOOK, Kind.DANGER, Kind.VOLTAGE_FOUND, Kind.COMPLAINT, Kind.ALREADY):
+        raise AnswerError("answer this first; another test can be chosen after it")
+    if prompt.test == test:
+        raise AnswerError(f"`{test}` is the test that is due already")
+    return (TestChosen(at, test),)
+
+
+def _not_done(prompt: Prompt, reason: str, state: State, at: str) -> tuple[Event, ...]:
+    if not prompt.not_done or prompt.test is None:
+        raise AnswerError("this cannot be left out; answer it, or `leave` to go on later")
+    if not reason.strip():
+        raise AnswerError("say why it was not done: the record needs the reason")
+    return (Answered(at, prompt.test, NOT_DONE, reason=reason, by=by_whom(state, prompt.test)),)
+
+
+def fits(prompt: Prompt, answer: Chosen | Typed | Ticked) -> None:
+    """Raise AnswerError where the answer is not of the prompt's form."""
+    form: Form = prompt.form
+    if isinstance(form, Choice):
+        _fits_choice(form, answer)
+    elif isinstance(form, Fields):
+        _fits_fields(form, answer)
+    else:
+        _fits_tick(form, answer)
+
+
+def _fits_choice(form: Choice, answer: Answer) -> None:
+    known = [option.id for option in form.options]
+    if not isinstance(answer, Chosen):
+        raise AnswerError(f"choose one of: {', '.join(known)}")
+    if not answer.options or (len(answer.options) > 1 and not form.many):
+        raise AnswerError(f"choose {'one or more' if form.many else 'exactly one'} of: {', '.join(known)}")
+    for name in answer.options:
+        if name not in known:
+            hint = did_you_mean(name, known) or f"; it takes {', '.join(known)}"
+            raise AnswerError(f"`{name}` is no answer here{hint}")
+    if len(answer.options) > 1 and "nothing" in answer.options:
+        raise AnswerError("`nothing` cannot stand beside something; name one or the other")
+
+
+def _fits_fields(form: Fields, answer: Answer) -> None:
+    names = [field.name for field in form.fields]
+    if not isinstance(answer, Typed):
+        raise AnswerError(f"type a value for: {', '.join(names)}")
+    for name in answer.values:
+        if name not in names:
+            raise AnswerError(
+                f"there is no value `{name}` here{did_you_mean(name, names)}; it takes {', '.join(names)}"
+            )
+    for field in form.fields:
+        text = str(answer.values.get(field.name, "")).strip()
+        if not text and not field.optional:
+            raise AnswerError(f"{field.text}: nothing was typed")
+        if text and field.words and text.lower() not in field.words:
+            raise AnswerError(f"{field.text}: type {' or '.join(field.words)}; got `{text}`")
+
+
+def _fits_tick(form: Tick, answer: Answer) -> None:
+    if not isinstance(answer, Ticked) or answer.word.strip().lower() != form.word:
+        got = f"; got `{answer.word}`" if isinstance(answer, Ticked) else ""
+        raise AnswerError(f"type `{form.word}` in full when it is done{got}")

@@ -1,0 +1,242 @@
+"""From the answers to the place in the tree: derived anew each time, so that undo needs no memory of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import TypeAlias
+
+from diagtree.knowledge.words import NOT_DONE, Conclude, Ending, HandOver, Refer, Test
+from diagtree.reason.evidence import Answered as Evidence
+from diagtree.reason.evidence import Belief, posterior
+from diagtree.reason.graph import branches
+from diagtree.walk.context import Walk
+from diagtree.walk.dangers import danger_ending
+from diagtree.walk.events import Answered, Complained, Decided, Item, Looked, ProofJudged, TestChosen
+from diagtree.walk.state import State
+
+
+@dataclass(frozen=True, slots=True)
+class ToLook:
+    """The first look is due."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToComplain:
+    """The owner's words are due."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToTest:
+    """A test is due: a step of the tree, or one that the technician chose (`step` None)."""
+
+    test: str
+    step: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class ToReadDanger:
+    """A stop outcome or a danger at the first look is to be acknowledged before anything else."""
+
+    key: str
+
+
+@dataclass(frozen=True, slots=True)
+class ToDecide:
+    """An ending was reached: what now?"""
+
+    ending: Ending
+
+
+@dataclass(frozen=True, slots=True)
+class ToCorrect:
+    """A cause is being corrected and its correction proven."""
+
+    cause: str
+
+
+@dataclass(frozen=True, slots=True)
+class ToChoose:
+    """A correction was in vain, or only in part: the person chooses among what remains."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToEnd:
+    """The case goes to its end: put back, hand back, close as `how`."""
+
+    how: str
+
+
+Goal: TypeAlias = ToLook | ToComplain | ToTest | ToReadDanger | ToDecide | ToCorrect | ToChoose | ToEnd
+
+
+@dataclass(frozen=True, slots=True)
+class Passed:
+    """A step that lies behind: tree, step, and the outcome that led on."""
+
+    tree: str
+    step: str
+    test: str
+    outcome: str
+
+
+@dataclass(slots=True)
+class Route:
+    """Where the answers lead. `step` is the step the walk stands at (None beyond the last)."""
+
+    tree: str
+    step: str | None
+    goal: Goal
+    passed: list[Passed] = field(default_factory=list)
+    evidence: list[Evidence] = field(default_factory=list)
+    answers: dict[str, Answered] = field(default_factory=dict)
+    struck: list[str] = field(default_factory=list)
+    chosen: str | None = None  # a test out of turn that is not answered yet
+    complained: Complained | None = None
+    cause: str | None = None  # the cause last corrected
+    ending: Ending | None = None  # the ending last reached
+
+
+def route(walk: Walk, state: State) -> Route:
+    """Return where the answers of `state` lead."""
+    found = Route(walk.tree, walk.tree_of(walk.tree).start, ToLook())
+    for item in state.items:
+        _take(walk, found, item)
+    if found.chosen is not None and not isinstance(found.goal, ToReadDanger):
+        found.goal = ToTest(found.chosen, None)
+    return found
+
+
+def belief(walk: Walk, found: Route) -> Belief:
+    """Return what the evidence says about the causes of the tree the walk is in."""
+    tree = walk.tree_of(found.tree)
+    return posterior(tree.causes, found.evidence, walk.catalogue, struck=found.struck)
+
+
+def _take(walk: Walk, found: Route, item: Item) -> None:
+    match item:
+        case Looked(found=danger):
+            ending = danger_ending(danger, found.tree, walk.library.trees)
+            if ending is None:
+                found.goal = ToComplain()
+            else:
+                found.step, found.ending, found.goal = None, ending, ToReadDanger(danger)
+        case Complained():
+            found.complained = item
+            _advance(walk, found)
+        case Answered():
+            _answered(walk, found, item)
+        case TestChosen(test=test):
+            found.chosen = test
+        case Decided():
+            _decided(walk, found, item)
+        case ProofJudged(cause=cause, result=result):
+            if result == "fixed":
+                found.goal = ToEnd("fixed")
+            else:
+                if result == "not-fixed":
+                    found.struck.append(cause)
+                found.goal = ToChoose()
+
+
+def _answered(walk: Walk, found: Route, item: Answered) -> None:
+    found.answers[item.test] = item
+    if item.outcome != NOT_DONE:
+        found.evidence.append(Evidence(item.test, item.outcome, item.chances, item.was_mistake))
+    if found.chosen == item.test:
+        found.chosen = None
+    test = walk.test(item.test)
+    if item.outcome in test.stop and not (isinstance(found.goal, ToTest) and found.goal.test == item.test):
+        # Told out of turn, a danger still ends the walk of the tree.
+        found.step, found.ending, found.goal = None, Refer(DANGER_REFERRAL), ToReadDanger(item.test)
+    elif isinstance(found.goal, ToTest):
+        _advance(walk, found)
+
+
+DANGER_REFERRAL = "a high-voltage technician who may judge the damage"
+
+
+def _advance(walk: Walk, found: Route) -> None:
+    """Follow the tree from the present step as far as the answers reach."""
+    tree = walk.tree_of(found.tree)
+    seen: set[str] = set()
+    while found.step is not None:
+        if found.step in seen:  # a loop in the tree whose answers are all given; stand still and ask
+            found.goal = ToTest(tree.steps[found.step].test, found.step)
+            return
+        seen.add(found.step)
+        step = tree.steps[found.step]
+        test = walk.test(step.test)
+        answer = found.answers.get(step.test)
+        outcome = _counts(found, test, answer)
+        if answer is None or outcome is None:
+            found.goal = ToTest(step.test, step.id)
+            return
+        target = branches(step, test).get(outcome)
+        if target is None:
+            found.goal = ToTest(step.test, step.id)
+            return
+        found.passed.append(Passed(tree.id, step.id, step.test, outcome))
+        if isinstance(target, str):
+            found.step = target
+            continue
+        found.step, found.ending = None, target
+        found.goal = ToReadDanger(step.test) if outcome in test.stop else ToDecide(target)
+
+
+def _counts(found: Route, test: Test, answer: Answered | None) -> str | None:
+    """Return the outcome of `test` that counts, by the same rule as evidence; `not-done` where nothing else."""
+    if answer is None:
+        return None
+    counting: str | None = None
+    for item in found.evidence:
+        if item.test == test.id and (counting is None or item.takes_back or item.outcome != test.healthy):
+            counting = item.outcome
+    return counting if counting is not None else (NOT_DONE if not test.stop else None)
+
+
+def _decided(walk: Walk, found: Route, item: Decided) -> None:
+    ending = found.ending
+    match item.what:
+        case "read-danger" if ending is not None:
+            found.goal = ToDecide(ending)
+        case "go-on":
+            found.tree, found.step, found.ending = item.key, walk.tree_of(item.key).start, None
+            _advance(walk, found)
+        case "correct":
+            found.cause, found.goal = item.key, ToCorrect(item.key)
+        case "advise":
+            found.cause, found.goal = item.key, ToEnd("advised")
+        case "refer":
+            found.goal = ToEnd("referred")
+        case "isolated":
+            found.goal = ToEnd("left-isolated")
+        case "remaining":
+            found.goal = ToChoose()
+        case _:
+            pass
+
+
+def ranked(chances: Mapping[str, float]) -> list[tuple[str, float]]:
+    """Return causes and chances, likeliest first."""
+    return sorted(chances.items(), key=lambda item: (-item[1], item[0]))
+
+
+__all__ = [
+    "Conclude",
+    "Goal",
+    "HandOver",
+    "Passed",
+    "Route",
+    "ToChoose",
+    "ToComplain",
+    "ToCorrect",
+    "ToDecide",
+    "ToEnd",
+    "ToLook",
+    "ToReadDanger",
+    "ToTest",
+    "belief",
+    "ranked",
+    "route",
+]

@@ -1,0 +1,121 @@
+"""The session: state to prompt. `respond` (in `respond`) turns an answer into events. Pure, for every driver alike."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from diagtree.knowledge.words import NOT_DONE, Test
+from diagtree.reason.arrangement import ROAD
+from diagtree.reason.graph import steps_left
+from diagtree.walk.approach import approach, hand_back_prompt
+from diagtree.walk.ask_correction import correction_prompt
+from diagtree.walk.ask_ending import cause_of, danger_prompt, ending_prompt, remaining_prompt
+from diagtree.walk.ask_start import already_prompt, complaint_prompt, look_prompt, voltage_found_prompt
+from diagtree.walk.ask_test import test_prompt, verdict_lines
+from diagtree.walk.context import Walk
+from diagtree.walk.events import Answered
+from diagtree.walk.fold import fold
+from diagtree.walk.judging import Readings, read, verdict
+from diagtree.walk.prompts import Prompt
+from diagtree.walk.route import (
+    Route,
+    ToChoose,
+    ToComplain,
+    ToCorrect,
+    ToDecide,
+    ToEnd,
+    ToLook,
+    ToReadDanger,
+    ToTest,
+    route,
+)
+from diagtree.walk.state import State
+
+__all__ = ["Walk", "fold", "next_prompt"]
+
+
+def next_prompt(walk: Walk, state: State, now: str) -> Prompt | None:
+    """Return what to ask at the time `now` (ISO), or None where the case is closed."""
+    if state.closed is not None:
+        return None
+    found = route(walk, state)
+    prompt = _prompt(walk, state, found, now)
+    if prompt is None:
+        return None
+    return replace(prompt, told=(*told(walk, state), *prompt.told), progress=_progress(walk, found))
+
+
+def _prompt(walk: Walk, state: State, found: Route, now: str) -> Prompt | None:
+    if state.voltage_found and not _leaving(found):
+        return voltage_found_prompt(state)
+    goal = found.goal
+    if isinstance(goal, ToLook):
+        return look_prompt()
+    if isinstance(goal, ToReadDanger):
+        return danger_prompt(walk, goal.key)
+    if isinstance(goal, ToComplain):
+        return complaint_prompt()
+    if not state.asked_already and not isinstance(goal, ToDecide):
+        return already_prompt(walk)
+    if isinstance(goal, ToTest):
+        return test_prompt(walk, state, walk.test(goal.test), goal.step, now)
+    if isinstance(goal, ToDecide):
+        return ending_prompt(walk, state, found, goal.ending)
+    if isinstance(goal, ToCorrect):
+        return correction_prompt(walk, state, found, cause_of(walk, goal.cause), now)
+    if isinstance(goal, ToChoose):
+        return remaining_prompt(walk, found)
+    return _end(walk, state, goal, now)
+
+
+def _leaving(found: Route) -> bool:
+    return isinstance(found.goal, ToEnd) and found.goal.how == "left-isolated"
+
+
+def _end(walk: Walk, state: State, goal: ToEnd, now: str) -> Prompt | None:
+    """Return what is due before the case closes: put back, live, hand back. None: only the closing itself."""
+    if goal.how == "left-isolated" or ended(state):
+        return None
+    coming = approach(walk, state, ROAD, now, test=None, why="the end of the case")
+    if coming is not None:
+        return coming
+    if "hand-back" in walk.catalogue.procedures:
+        return hand_back_prompt(walk, state, "the key goes back")
+    return None
+
+
+def ended(state: State) -> bool:
+    """Return whether hand-back was done and nothing was opened since."""
+    return bool(state.spent) and state.spent[-1].kind == "hand-back"
+
+
+def _progress(walk: Walk, found: Route) -> tuple[int, int] | None:
+    if found.step is None:
+        return None
+    left = steps_left(walk.tree_of(found.tree), walk.catalogue, found.step)
+    return None if left.at_least is None or left.at_most is None else (left.at_least, left.at_most)
+
+
+def told(walk: Walk, state: State) -> tuple[str, ...]:
+    """Return what the answer given just now meant: number first, limit after."""
+    answered = state.last
+    if answered is None:
+        return ()
+    test = walk.test(answered.test)
+    if answered.outcome == NOT_DONE:
+        return (f"{test.id}: not done ({answered.reason})",)
+    if not answered.readings or answered.compared:
+        return (f"{test.id}: {answered.outcome}",)
+    return answer_lines(walk, state, answered)
+
+
+def answer_lines(walk: Walk, state: State, answered: Answered) -> tuple[str, ...]:
+    """Return an answered test's readings with band, formula and source, computed again from the case's knowledge."""
+    test = walk.test(answered.test)
+    readings = _readings_of(walk, test, answered)
+    return verdict_lines(test, verdict(walk, test, readings, state.facts))
+
+
+def _readings_of(walk: Walk, test: Test, answered: Answered) -> Readings:
+    meter = next(iter(answered.meters.values()), None)
+    return read(walk, test, answered.readings, meter)
