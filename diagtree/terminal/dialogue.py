@@ -151,7 +151,7 @@ class Dialogue:
         return self._tick(form, read)
 
     def _tick(self, tick: Tick, read: Read) -> Answer:
-        says = self._typed.get("says") or (read("Your answer") if tick.says else "")
+        says = self._typed.get("says") or (read(_sentence(tick.says)) if tick.says else "")
         if says:
             self._typed["says"] = says
         while (word := read(f"Type `{tick.word}`")).casefold() != tick.word.casefold():
@@ -225,11 +225,15 @@ def _is_danger(line: str, prompt: Prompt) -> bool:
     return isinstance(form, Choice) and any(option.danger and option.id == line.casefold() for option in form.options)
 
 
+def _sentence(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
 def _label(field: Field) -> str:
-    unit = f" ({field.unit})" if field.unit else ""
+    unit = f" ({field.unit})" if field.unit and field.unit not in field.text else ""
     words = f" [{'/'.join(field.words)}]" if field.words else ""
     left_out = f", or `{_NONE}`" if field.optional else ""
-    return f"{field.text}{unit}{words}{left_out}"
+    return f"{_sentence(field.text)}{unit}{words}{left_out}"
 
 
 def _trouble(field: Field, text: str) -> str:

@@ -19,7 +19,7 @@ def ask_line(label: str) -> str:
 
     Ctrl-C and end of input raise Interrupted, wherever they happen; `ask` would print a word and go on instead.
     """
-    question = questionary.text(">", qmark=label, style=_STYLE)
+    question = questionary.text(">", qmark=label or "-", style=_STYLE)
     clear_typeahead(get_app_session().input)
     drop_typeahead(sys.stdin)
     try:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import shutil
 from collections.abc import Iterable, Iterator
 from typing import TextIO
@@ -79,9 +78,3 @@ class Screen:
         """Return text as this screen can carry it, control characters made visible."""
         shown = visible(text)
         return fits(shown, self._out.encoding or "utf-8") if self.unicode else ascii_only(shown)
-
-
-def usable(out: TextIO) -> bool:
-    """Tell whether `out` is a terminal that can do more than lines."""
-    kind = os.environ.get("TERM", "dumb" if os.name == "posix" else "").lower()
-    return out.isatty() and kind not in ("dumb", "unknown")

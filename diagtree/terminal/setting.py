@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import sys
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, TextIO
@@ -12,6 +13,7 @@ from diagtree.terminal.text import fits, visible
 if TYPE_CHECKING:
     from diagtree.cases.store import CaseStore
     from diagtree.knowledge.library import Library
+    from diagtree.terminal.dialogue import Dialogue
 
 
 @dataclass(slots=True)
@@ -27,6 +29,36 @@ class Setting:
     plain: bool = False
     out: TextIO = field(default_factory=lambda: sys.stdout)
     err: TextIO = field(default_factory=lambda: sys.stderr)
+
+    @property
+    def is_terminal(self) -> bool:
+        """Tell whether a person sits at both ends: questions can be asked."""
+        return sys.stdin.isatty() and self.out.isatty()
+
+    @property
+    def has_screen(self) -> bool:
+        """Tell whether that terminal can do more than lines, and may."""
+        kind = os.environ.get("TERM", "dumb" if os.name == "posix" else "").lower()
+        return self.is_terminal and not self.plain and kind not in ("dumb", "unknown")
+
+    @property
+    def columns(self) -> int | None:
+        """Return the width to lay results out for, None where they do not go to a screen."""
+        if not self.out.isatty() or self.plain:
+            return None
+        import shutil
+
+        return min(max(shutil.get_terminal_size((80, 24)).columns, 40), 120)
+
+    def dialogue(self, *, talk: bool = False) -> Dialogue:
+        """Return the driver that asks whoever is there. talk : ask on standard error, the output is a document."""
+        if self.has_screen and not talk:
+            from diagtree.terminal.drivers import person
+
+            return person.driver()
+        from diagtree.terminal.drivers import plain
+
+        return plain.driver(self.err if talk else self.out)
 
     def library(self) -> Library:
         """Return the knowledge. What is wrong with it is in its `findings`; `require` refuses what cannot be used."""

@@ -6,15 +6,16 @@ import io
 
 import pytest
 
-from diagtree.terminal.drivers.plain import PlainDriver
+from diagtree.terminal.dialogue import Dialogue
+from diagtree.terminal.drivers import plain as plain_lines
 from diagtree.terminal.interrupted import Interrupted
 from diagtree.walk.answers import Chosen, Note, Ticked, Typed
 from tests.terminal.samples import LOOK, READING, SECURE, YES_NO, scene
 
 
-def driver(*lines: str) -> tuple[PlainDriver, io.StringIO]:
+def driver(*lines: str) -> tuple[Dialogue, io.StringIO]:
     out = io.StringIO()
-    return PlainDriver(out, io.StringIO("".join(f"{line}\n" for line in lines))), out
+    return plain_lines.driver(out, io.StringIO("".join(f"{line}\n" for line in lines))), out
 
 
 def test_piped_lines_answer_prompt_after_prompt() -> None:
@@ -49,5 +50,5 @@ def test_empty_lines_and_the_end_of_input_answer_nothing() -> None:
 
 
 def test_the_last_line_counts_without_its_line_end() -> None:
-    plain = PlainDriver(io.StringIO(), io.StringIO("1"))
+    plain = plain_lines.driver(io.StringIO(), io.StringIO("1"))
     assert plain.answer(YES_NO, scene()) == Chosen(("yes",))

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from diagtree.terminal.face import Block, Look
-from diagtree.terminal.screen import Screen, usable
+from diagtree.terminal.screen import Screen
 from diagtree.terminal.views.prompt import whole
 from tests.terminal.samples import LOOK, READING
 
@@ -102,14 +102,3 @@ def test_the_question_and_its_answers_come_last() -> None:
     blocks = list(whole(READING))
     assert blocks[-1].text == READING.ask
     assert [block.look for block in blocks].index(Look.CAUTION) < [block.look for block in blocks].index(Look.HOW)
-
-
-@pytest.mark.parametrize(
-    ("term", "terminal", "expected"),
-    [("xterm", True, True), ("dumb", True, False), ("xterm", False, False), ("unknown", True, False)],
-)
-def test_only_a_terminal_that_can_move_gets_a_screen(
-    monkeypatch: pytest.MonkeyPatch, term: str, terminal: bool, expected: bool
-) -> None:
-    monkeypatch.setenv("TERM", term)
-    assert usable(Stream(terminal=terminal)) is expected

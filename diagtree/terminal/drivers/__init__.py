@@ -39,5 +39,5 @@ class Driver(Protocol):
     def refused(self, message: str) -> None:
         """Be told that the last answer could not be taken and what was expected; the same prompt comes again."""
 
-    def tell(self, lines: Sequence[str]) -> None:
+    def tell(self, *lines: str) -> None:
         """Show what was reached."""

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from diagtree.terminal.dialogue import Dialogue
-from diagtree.terminal.drivers import Scene
-from diagtree.terminal.face import Block
+from diagtree.terminal.face import Block, Look
 from diagtree.terminal.keyboard import ask_line
 from diagtree.terminal.screen import Screen
-from diagtree.walk.answers import Answer
-from diagtree.walk.prompts import Prompt
 
 
 class TerminalFace:
@@ -34,20 +31,12 @@ class TerminalFace:
         self._screen.print(lines)
 
     def ask(self, label: str) -> str:
+        if len(label) > self._screen.size[0] // 2:  # leave room to type
+            self._screen.show([Block(Look.ASK, label)])
+            label = ""
         return ask_line(self._screen.fit(label))
 
 
-class PersonDriver:
-    """A person who reads the screen and types."""
-
-    def __init__(self, screen: Screen | None = None) -> None:
-        self._dialogue = Dialogue(TerminalFace(screen or Screen(sys.stdout)))
-
-    def answer(self, prompt: Prompt, scene: Scene) -> Answer:
-        return self._dialogue.answer(prompt, scene)
-
-    def refused(self, message: str) -> None:
-        self._dialogue.refused(message)
-
-    def tell(self, lines: Sequence[str]) -> None:
-        self._dialogue.tell(*lines)
+def driver() -> Dialogue:
+    """Return the driver that asks a person at this terminal."""
+    return Dialogue(TerminalFace(Screen(sys.stdout)))

@@ -6,17 +6,14 @@ Lines are not cut and not wrapped: a screen reader reads them whole, and what pr
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from typing import TextIO
 
 from diagtree.terminal.dialogue import Dialogue
-from diagtree.terminal.drivers import Scene
 from diagtree.terminal.face import Block, Look
 from diagtree.terminal.interrupted import Interrupted
 from diagtree.terminal.text import fits, visible
 from diagtree.terminal.typeahead import drop_typeahead
-from diagtree.walk.answers import Answer
-from diagtree.walk.prompts import Prompt
 
 
 class PlainFace:
@@ -55,17 +52,6 @@ class PlainFace:
         self._out.flush()
 
 
-class PlainDriver:
-    """A person, or a program, that reads and writes plain lines."""
-
-    def __init__(self, out: TextIO | None = None, into: TextIO | None = None) -> None:
-        self._dialogue = Dialogue(PlainFace(out or sys.stdout, into or sys.stdin))
-
-    def answer(self, prompt: Prompt, scene: Scene) -> Answer:
-        return self._dialogue.answer(prompt, scene)
-
-    def refused(self, message: str) -> None:
-        self._dialogue.refused(message)
-
-    def tell(self, lines: Sequence[str]) -> None:
-        self._dialogue.tell(*lines)
+def driver(out: TextIO | None = None, into: TextIO | None = None) -> Dialogue:
+    """Return the driver that asks a person, or a program, over plain lines."""
+    return Dialogue(PlainFace(out or sys.stdout, into or sys.stdin))

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from diagtree.terminal.face import Block, Look
-from diagtree.walk.prompts import Choice, Prompt, Tick
+from diagtree.walk.prompts import Choice, Prompt
 
 
 def whole(prompt: Prompt) -> Iterator[Block]:
@@ -34,8 +34,6 @@ def question(prompt: Prompt) -> Iterator[Block]:
         for number, option in enumerate(form.options, start=1):
             word = f" (danger: type `{option.id}`)" if option.danger else ""
             yield Block(Look.OPTION, option.text + word, f"{number:>3}  ")
-    elif isinstance(form, Tick) and form.says:
-        yield Block(Look.ASK, form.says)
 
 
 def heading(prompt: Prompt) -> str:

@@ -10,10 +10,10 @@ from tests.terminal import samples
 
 def main() -> int:
     if "plain" in sys.argv:
-        from diagtree.terminal.drivers.plain import PlainDriver as Driver
+        from diagtree.terminal.drivers.plain import driver as new
     else:
-        from diagtree.terminal.drivers.person import PersonDriver as Driver
-    driver = Driver()
+        from diagtree.terminal.drivers.person import driver as new
+    driver = new()
     names = [name for name in sys.argv[1:] if name.isupper()] or ["LOOK", "YES_NO", "READING", "SECURE", "ABSENCE"]
     try:
         for name in names:

@@ -1,0 +1,140 @@
+"""List the cases; show, find, close or export one."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import click
+
+from diagtree.terminal.commands import FINE
+from diagtree.terminal.options import json_option
+from diagtree.terminal.setting import Setting
+
+if TYPE_CHECKING:
+    from diagtree.cases.store import CaseId, CaseRow, CaseStore
+
+
+@click.group("cases", invoke_without_command=True)
+@click.option("--status", metavar="WORD", help="Only cases that are this: open, closed.")
+@json_option
+@click.pass_context
+def cases(ctx: click.Context, status: str | None, as_json: bool) -> int:
+    """List the cases, newest first; show, find, close or export one.
+
+    CASE is a number as it is shown (2026-0042), or its last part (42).
+    """
+    if ctx.invoked_subcommand is None:
+        with _looking(ctx.obj) as store:
+            return _list(ctx.obj, store.cases(status=status), as_json)
+    return FINE
+
+
+@cases.command("list")
+@click.option("--status", metavar="WORD", help="Only cases that are this: open, closed.")
+@click.option("--tree", metavar="TREE", help="Only cases of this complaint.")
+@click.option("--vehicle", metavar="ID", help="Only this car.")
+@json_option
+@click.pass_obj
+def list_(setting: Setting, status: str | None, tree: str | None, vehicle: str | None, as_json: bool) -> int:
+    """List the cases, newest first."""
+    with _looking(setting) as store:
+        return _list(setting, store.cases(status=status, tree=tree, vehicle=vehicle), as_json)
+
+
+@cases.command("show")
+@click.argument("case")
+@json_option
+@click.pass_obj
+def show(setting: Setting, case: str, as_json: bool) -> int:
+    """Show everything that was asked, read, done and decided in CASE."""
+    from diagtree.terminal.views import cases as view
+
+    with _looking(setting) as store:
+        known = _known(store, case)
+        row, events = store.row(known), store.events(known)
+        breach = store.verify(known)
+    if as_json:
+        setting.document({"schema": 1, **view.record(row), "events_in_order": events})
+    else:
+        for line in (*view.head(row), "", *(view.event(body) for body in events)):
+            setting.say(line)
+    if breach is not None:
+        setting.talk(f"diagtree: warning: case {known} is not as it was written: {breach}")
+    return FINE
+
+
+@cases.command("find")
+@click.argument("words", nargs=-1, required=True)
+@json_option
+@click.pass_obj
+def find(setting: Setting, words: tuple[str, ...], as_json: bool) -> int:
+    """List the cases in which every one of WORDS occurs."""
+    with _looking(setting) as store:
+        return _list(setting, store.find(" ".join(words)), as_json)
+
+
+@cases.command("close")
+@click.argument("case")
+@click.option("--because", metavar="TEXT", required=True, help="Why it ends here; goes on the record.")
+@click.pass_obj
+def close(setting: Setting, case: str, because: str) -> int:
+    """Close CASE by hand, before its walk has come to an end."""
+    from diagtree.errors import WrongUse
+    from diagtree.terminal.clock import now
+    from diagtree.terminal.run_walk import CLOSED, reopen
+    from diagtree.walk.events import Noted, event_to_json
+
+    if not because.strip():
+        raise WrongUse("say why the case ends here: --because TEXT")
+    with setting.cases() as store:
+        known = _known(store, case)
+        saved = reopen(store, known)
+        if store.row(known).status == CLOSED:
+            raise WrongUse(f"case {known} is closed already")
+        note = Noted(now(), f"closed by hand: {because.strip()}", "")
+        store.append(known, len(saved.events), [event_to_json(note)], status=CLOSED)
+    setting.say(f"case {known} is closed")
+    if saved.state.opened:
+        names = ", ".join(saved.walk.catalogue.access[item].name for item in saved.state.opened)
+        setting.talk(f"diagtree: warning: by the record these are still open on the car: {names}")
+    if saved.state.arrangement.dead or saved.state.isolation_begun:
+        setting.talk("diagtree: warning: by the record the car is isolated, or partly; it was not re-energised here")
+    return FINE
+
+
+@cases.command("export")
+@click.argument("case")
+@click.option("--texts", is_flag=True, help="With the text of the knowledge that the case keeps.")
+@click.pass_obj
+def export(setting: Setting, case: str, texts: bool) -> int:
+    """Print the whole of CASE as one JSON document, without the owner's name."""
+    with _looking(setting) as store:
+        setting.document(store.export(_known(store, case), texts=texts))
+    return FINE
+
+
+def _looking(setting: Setting) -> CaseStore:
+    return setting.cases()
+
+
+def _known(store: CaseStore, typed: str) -> CaseId:
+    from diagtree.errors import WrongUse
+
+    case = store.resolve(typed)
+    if case is None:
+        raise WrongUse(f"there is no case `{typed}` in {store.path}; `diagtree cases` lists what there is")
+    return case
+
+
+def _list(setting: Setting, rows: list[CaseRow], as_json: bool) -> int:
+    from diagtree.terminal.views import cases as view
+
+    if as_json:
+        setting.document({"schema": 1, "cases": [view.record(row) for row in rows]})
+        return FINE
+    for line in view.table(rows, setting.columns):
+        setting.say(line)
+    return FINE
+
+
+COMMAND = cases

@@ -1,0 +1,104 @@
+"""Be led through a complaint, test by test, to its cause, correction and proof."""
+
+from __future__ import annotations
+
+import sys
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from diagtree.terminal.commands import FINE
+from diagtree.terminal.options import Costs, costs_options, json_option, vehicle_option
+from diagtree.terminal.setting import Setting
+
+if TYPE_CHECKING:
+    from diagtree.terminal.answers_text import AnswersFile
+    from diagtree.terminal.dialogue import Dialogue
+    from diagtree.terminal.run_walk import SavedWalk
+
+
+@click.command("walk")
+@click.argument("what", required=False, metavar="[TREE|CASE]")
+@click.option("--answers", metavar="FILE", help="Answers from a file (`-`: standard input); nobody is asked.")
+@click.option("--by", metavar="WHO", envvar="DIAGTREE_BY", help="Who is at the car, by role; goes on the record.")
+@vehicle_option
+@costs_options
+@json_option
+@click.pass_obj
+def walk(
+    setting: Setting, what: str | None, answers: str | None, by: str | None, vehicle: str | None, costs: Costs,
+    as_json: bool,
+) -> int:  # fmt: skip
+    """Be led through a complaint, test by test, to its cause, correction and proof.
+
+    TREE begins a case, CASE (a number like 2026-0042, or 42) goes on with one. Without either, a list to choose from.
+    Every answer is saved before the next question; Ctrl-C leaves, and the walk goes on at the same question.
+    """
+    from diagtree.terminal.drivers.answers_file import AnswersFileDriver
+    from diagtree.terminal.start_walk import Wanted, start
+
+    library = setting.library()
+    wanted = Wanted(what, vehicle, costs.house(library.workshop), by)
+    with setting.cases() as store:
+        if answers is not None:
+            file = _read(answers)
+            car = replace(wanted, vehicle=vehicle or file.vehicle)
+            saved = start(setting, store, library, car, None, lambda walk: AnswersFileDriver(file, walk.catalogue))
+            return _from_file(setting, saved, file, as_json)
+        dialogue = setting.dialogue(talk=as_json)
+        saved = start(setting, store, library, wanted, dialogue if setting.is_terminal else None)
+        return _with_person(setting, saved, dialogue, as_json)
+
+
+def _from_file(setting: Setting, saved: SavedWalk, file: AnswersFile, as_json: bool) -> int:
+    from diagtree.terminal.drivers.answers_file import AnswersFileDriver
+    from diagtree.terminal.run_walk import play
+    from diagtree.terminal.views import result
+
+    driver = AnswersFileDriver(file, saved.walk.catalogue)
+    prompt = play(saved, driver)
+    for line in driver.unused():
+        setting.talk(f"diagtree: warning: {line}")
+    if as_json:
+        setting.document(result.document(saved))
+    else:
+        for line in result.lines(saved, prompt):
+            setting.say(line)
+    return FINE
+
+
+def _with_person(setting: Setting, saved: SavedWalk, dialogue: Dialogue, as_json: bool) -> int:
+    from diagtree.terminal.run_walk import last_answers, play, saved_words
+    from diagtree.terminal.views import result
+
+    dialogue.tell(f"Case {saved.case}. Every answer is saved; `help` lists what else may be typed.")
+    if answers := last_answers(saved):
+        dialogue.tell("The latest answers:", *answers)
+    if play(saved, dialogue) is None:
+        closed = saved.state.closed
+        dialogue.tell(f"Case {saved.case} is closed ({closed}). The record: `diagtree report {saved.case}`")
+    else:
+        words = saved_words(saved)
+        dialogue.tell(words[:1].upper() + words[1:])
+    if as_json:
+        setting.document(result.document(saved))
+    return FINE
+
+
+def _read(name: str) -> AnswersFile:
+    from diagtree.errors import WrongUse
+    from diagtree.terminal.answers_text import read_answers
+
+    try:
+        data = sys.stdin.buffer.read() if name == "-" else Path(name).read_bytes()
+        return read_answers(data.decode("utf-8"), "standard input" if name == "-" else name)
+    except OSError as error:
+        raise WrongUse(f"answers file `{name}` cannot be read: {(error.strerror or str(error)).lower()}") from error
+    except UnicodeDecodeError as error:
+        line = data[: error.start].count(b"\n") + 1
+        raise WrongUse(f"{name}:{line}: not UTF-8 text; save the file as UTF-8") from error
+
+
+COMMAND = walk

@@ -1,0 +1,214 @@
+"""Answers from a file: nobody is asked, nothing is guessed, and a missing answer ends the walk naming itself.
+
+Accesses, conditions and kinds of procedure steps that the file does not name count as done; the absence of voltage must
+be named, reading by reading. The walk stops at its first ending unless the file says how to go on.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from diagtree.errors import KnowledgeError, WrongUse
+from diagtree.knowledge.place import Place
+from diagtree.knowledge.words import MAKE_SAFE, NOT_DONE, Catalogue
+from diagtree.physics.nearest import did_you_mean
+from diagtree.terminal.answers_names import expected, wrong_names
+from diagtree.terminal.answers_text import AnswersFile, Given, ProcedureSaid, Said
+from diagtree.terminal.drivers import Scene
+from diagtree.walk.answers import Answer, Chosen, Leave, NotDone, Note, Ticked, Typed
+from diagtree.walk.prompts import Choice, Field, Fields, Kind, Prompt, Tick
+
+_ENDINGS = (Kind.CONCLUSION, Kind.HAND_OVER, Kind.REFER)
+_ABSENCE = "absence"
+
+
+class AnswersFileDriver:
+    """Answers every prompt from `file`, whose tests and procedures are those of `catalogue`.
+
+    Raises KnowledgeError, with every mistake at its line, where the file names what does not exist.
+    """
+
+    def __init__(self, file: AnswersFile, catalogue: Catalogue) -> None:
+        self._file = file
+        self._catalogue = catalogue
+        self._used: set[str] = set()
+        self._noted: set[str] = set()
+        self._begun: dict[str, int] = {}  # procedure to how often it was begun
+        self._step: dict[str, int] = {}  # procedure to the step last asked for
+        self._proofs = 0
+        self._last = Place(file.name)
+        if wrong := wrong_names(file, catalogue):
+            raise KnowledgeError(f"{file.name}: {len(wrong)} mistake{'' if len(wrong) == 1 else 's'}", wrong)
+
+    def answer(self, prompt: Prompt, scene: Scene) -> Answer:  # noqa: ARG002 - a file looks nothing up
+        if prompt.kind in _ENDINGS and not self._plays_on(prompt):
+            return Leave()
+        if (note := self._note(prompt)) is not None:
+            return note
+        if self._is_not_done(prompt):
+            return NotDone("not done, says the answers file")
+        return _BY_KIND.get(prompt.kind, AnswersFileDriver._by_form)(self, prompt)
+
+    def refused(self, message: str) -> None:
+        raise WrongUse(f"{self._last}: {message}")
+
+    def tell(self, *lines: str) -> None:
+        """Nobody listens."""
+
+    def unused(self) -> tuple[str, ...]:
+        """Return a line for every answer that no step asked for."""
+        rest = [(test, given.at) for test, given in self._file.answers.items() if test not in self._used]
+        return tuple(f"{at}: the answer for `{test}` was not asked for" for test, at in rest)
+
+    def _plays_on(self, prompt: Prompt) -> bool:
+        return ("go-on" if prompt.kind is Kind.HAND_OVER else "correction") in self._file.choices
+
+    def _note(self, prompt: Prompt) -> Note | None:
+        said = self._file.notes.get(prompt.test or prompt.key)
+        if said is None or prompt.kind not in (Kind.OUTCOME, Kind.READING) or prompt.test in self._noted:
+            return None
+        self._noted.add(prompt.test or prompt.key)
+        return Note(said.text)
+
+    def _is_not_done(self, prompt: Prompt) -> bool:
+        given = self._file.answers.get(prompt.test or "")
+        if given is None or given.word != NOT_DONE or not prompt.not_done or prompt.test is None:
+            return False
+        self._used.add(prompt.test)
+        return True
+
+    # --- one kind of prompt each --------------------------------------------------------------------------------
+
+    def _test(self, prompt: Prompt) -> Answer:
+        test = self._catalogue.tests[prompt.test or prompt.key]
+        given = self._file.answers.get(test.id)
+        if given is None:
+            wanted = expected(test.id, self._catalogue)
+            raise WrongUse(f"{self._file.name}: no answer for `{test.id}`; expected {wanted}")
+        self._used.add(test.id)
+        self._last = given.at
+        if given.word == NOT_DONE:
+            raise WrongUse(f"{given.at}: `{test.id}` cannot be `{NOT_DONE}`: it may stop the job; write what was seen")
+        if isinstance(prompt.form, Fields):
+            return Typed({field.name: self._reading(field, given, test.id) for field in prompt.form.fields})
+        return Chosen((given.word or "",))
+
+    def _reading(self, field: Field, given: Given, test: str) -> str:
+        if given.word is not None:
+            return given.word
+        if field.name not in given.readings:
+            raise WrongUse(f"{given.at}: no reading `{field.name}` for `{test}`; expected a number in {field.unit}")
+        return given.readings[field.name].text
+
+    def _look(self, prompt: Prompt) -> Answer:
+        said = self._file.look
+        if said is None:
+            return Chosen(("nothing",))
+        self._last = said.at
+        return Chosen(self._options(prompt, (said,)))
+
+    def _already(self, prompt: Prompt) -> Answer:
+        form = prompt.form
+        if isinstance(form, Choice):
+            said = (*self._file.already.get("open", ()), *self._file.already.get("isolated", ()))
+            named = tuple(one for one in said if one.text != "no")
+            return Chosen(self._options(prompt, named) if named else ("nothing",))
+        return self._by_form(prompt)
+
+    def _procedure(self, prompt: Prompt) -> Answer:
+        tick = prompt.form
+        if not isinstance(tick, Tick):
+            return self._by_form(prompt)
+        run, kind = self._run_of(prompt)
+        said = run.says.get(kind) if run else None
+        self._last = said.at if said else self._last
+        return Ticked(tick.word, said.text if said else ("not said" if tick.says else ""))
+
+    def _absence(self, prompt: Prompt) -> Answer:
+        form = prompt.form
+        assert isinstance(form, Fields)
+        run, _ = self._run_of(prompt)
+        pairs = ", ".join(field.text for field in form.fields)
+        if run is None or not run.absence:
+            raise WrongUse(
+                f"{self._file.name}: no reading for the absence of voltage; expected `procedures: {{{MAKE_SAFE}: "
+                f"{{absence: [...]}}}}`, {len(form.fields)} numbers in V, for {pairs}"
+            )
+        self._last = run.absence[0].at
+        if len(run.absence) != len(form.fields):
+            count = len(run.absence)
+            raise WrongUse(f"{self._last}: `absence` has {count} readings; expected one in V each for {pairs}")
+        return Typed({field.name: said.text for field, said in zip(form.fields, run.absence, strict=True)})
+
+    def _fact(self, prompt: Prompt) -> Answer:
+        said = self._file.facts.get(prompt.key)
+        if said is None:
+            raise WrongUse(f"{self._file.name}: the maker's value `{prompt.key}` is not known; write it under `facts:`")
+        self._last = said.at
+        if isinstance(prompt.form, Fields):
+            return Typed({prompt.form.fields[0].name: said.text})
+        return Chosen((said.text,))
+
+    def _by_form(self, prompt: Prompt) -> Answer:
+        form = prompt.form
+        if isinstance(form, Tick):
+            return Ticked(form.word, "done" if form.says else "")
+        if isinstance(form, Choice):
+            return Chosen((form.options[0].id,))
+        return Typed({})
+
+    def _voltage_found(self, prompt: Prompt) -> Answer:
+        runs = len(self._file.procedures.get(MAKE_SAFE, ()))
+        said = self._file.choices.get("voltage-found")
+        if said is None and self._begun.get(MAKE_SAFE, 0) < runs:
+            return Chosen(self._options(prompt, (Said("repeat", self._last),)))
+        if said is None:
+            raise WrongUse(
+                f"{self._last}: voltage was found: the car counts as live and the walk stops here; measured again, the "
+                f"next entry of the list `procedures: {{{MAKE_SAFE}: [...]}}` is read"
+            )
+        self._last = said.at
+        return Chosen(self._options(prompt, (said,)))
+
+    # --- small help ---------------------------------------------------------------------------------------------
+
+    def _options(self, prompt: Prompt, said: Sequence[Said]) -> tuple[str, ...]:
+        assert isinstance(prompt.form, Choice)
+        known = [option.id for option in prompt.form.options]
+        for one in said:
+            if one.text not in known:
+                hint = did_you_mean(one.text, known)
+                raise WrongUse(f"{one.at}: `{one.text}` is not one of {', '.join(known)}{hint}")
+        return tuple(one.text for one in said)
+
+    def _run_of(self, prompt: Prompt) -> tuple[ProcedureSaid | None, str]:
+        """Return what the file says about this run of a procedure, and the kind of the step that is due.
+
+        A step that does not come after the last one begins another run: the next entry of the file's list.
+        """
+        procedure, _, number = prompt.key.rpartition(":")
+        index = int(number)
+        if index <= self._step.get(procedure, len(self._catalogue_steps(procedure))):
+            self._begun[procedure] = self._begun.get(procedure, 0) + 1
+        self._step[procedure] = index
+        steps = self._catalogue_steps(procedure)
+        kind = steps[index] if 0 <= index < len(steps) else ""
+        runs = self._file.procedures.get(procedure, ())
+        run = self._begun[procedure] - 1
+        return (runs[run] if run < len(runs) else None), kind
+
+    def _catalogue_steps(self, procedure: str) -> tuple[str, ...]:
+        found = self._catalogue.procedures.get(procedure)
+        return tuple(step.kind for step in found.steps) if found else ()
+
+
+_BY_KIND: dict[Kind, Callable[[AnswersFileDriver, Prompt], Answer]] = {
+    Kind.LOOK: AnswersFileDriver._look,
+    Kind.ALREADY: AnswersFileDriver._already,
+    Kind.PROCEDURE: AnswersFileDriver._procedure,
+    Kind.ABSENCE: AnswersFileDriver._absence,
+    Kind.VOLTAGE_FOUND: AnswersFileDriver._voltage_found,
+    Kind.FACT: AnswersFileDriver._fact,
+    Kind.OUTCOME: AnswersFileDriver._test,
+    Kind.READING: AnswersFileDriver._test,
+}

@@ -1,0 +1,92 @@
+"""Which walk is meant: a tree to begin, a case to go on with, or a choice among both."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from diagtree.cases.store import CaseId, CaseRow, CaseStore
+from diagtree.errors import WrongUse
+from diagtree.knowledge.library import Library
+from diagtree.knowledge.words import House
+from diagtree.terminal import run_walk
+from diagtree.terminal.clock import short
+from diagtree.terminal.dialogue import Dialogue
+from diagtree.terminal.run_walk import SavedWalk
+from diagtree.terminal.setting import Setting
+from diagtree.walk.context import Walk
+from diagtree.walk.prompts import Option
+
+_MOST_CASES = 9
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What was asked for on the command line."""
+
+    what: str | None
+    vehicle: str | None
+    house: House
+    by: str | None
+
+
+def start(
+    setting: Setting, store: CaseStore, library: Library, wanted: Wanted, dialogue: Dialogue | None,
+    check: Callable[[Walk], object] = lambda walk: None,  # noqa: ARG005
+) -> SavedWalk:  # fmt: skip
+    """Return the walk to play.
+
+    dialogue : asks for what was not said, None where there is nobody to ask. check : may refuse a walk, by raising,
+    before anything is saved.
+    """
+    what = wanted.what
+    if what is None:
+        if dialogue is None:
+            raise WrongUse(f"say which complaint or case; trees here: {_names(library)}; `diagtree cases` lists cases")
+        what = _choose(store, library, dialogue)
+    if what in library.trees or (case := store.resolve(what)) is None:
+        library.tree(what)  # complains, with the nearest name
+        vehicle = wanted.vehicle or _vehicle(library, dialogue)
+        walk = Walk.begin(library, what, vehicle, wanted.house)
+        check(walk)
+        return run_walk.begin(walk, store, by=wanted.by)
+    check(run_walk.reopen(store, case).walk)
+    return _resume(setting, store, case, wanted)
+
+
+def _resume(setting: Setting, store: CaseStore, case: CaseId, wanted: Wanted) -> SavedWalk:
+    if not store.claim(case):
+        setting.talk(f"diagtree: case {case} is open in another window too; who answers second will be told")
+    saved = run_walk.resume(store, case)
+    if saved.state.closed is not None:
+        raise WrongUse(f"case {case} is closed ({saved.state.closed}); `diagtree report {case}` shows it")
+    if wanted.vehicle not in (None, saved.walk.vehicle):
+        raise WrongUse(f"case {case} was begun on `{saved.walk.vehicle}`, not on `{wanted.vehicle}`; begin a new one")
+    return saved
+
+
+def _choose(store: CaseStore, library: Library, dialogue: Dialogue) -> str:
+    opened = store.cases(status="open", limit=_MOST_CASES)
+    options = [Option(row.id, f"go on with {row.id}: {_about(row)}") for row in opened]
+    options += [Option(tree.id, f"begin: {tree.title}") for tree in library.trees.values()]
+    if not options:
+        raise WrongUse("there is no tree in the knowledge folder; name another with --trees DIR")
+    return dialogue.pick("What is it about?", options)[0]
+
+
+def _about(row: CaseRow) -> str:
+    return ", ".join(filter(None, (row.title or row.tree, row.vehicle, short(row.changed))))
+
+
+def _vehicle(library: Library, dialogue: Dialogue | None) -> str | None:
+    workshop = library.workshop
+    if dialogue is None or not library.profiles or (workshop and workshop.vehicle):
+        return None  # the workshop's, or the catalogue as written
+    options = [Option(name, profile.vehicle.name) for name, profile in library.profiles.items()]
+    options.append(Option("none", "another car: the catalogue as written, maker's values are asked for"))
+    (chosen,) = dialogue.pick("Which car is it?", options)
+    return None if chosen == "none" else chosen
+
+
+def _names(library: Library) -> str:
+    return ", ".join(sorted(library.trees)) or "none"
