@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from diagtree.errors import OutOfRange
 from diagtree.physics.quantity import Facts
-from diagtree.physics.ranges import LARGEST, plain
+from diagtree.physics.ranges import LARGEST, amount
 
 SENSOR_KINDS = ("ntc", "platinum", "ptc")
 """Kinds of temperature sensor that a profile may name."""
@@ -17,7 +17,7 @@ def number(facts: Facts, name: str, *, low: float, high: float = LARGEST, unit: 
 
     Raises OutOfRange, naming the fact and its range, where it is missing, `unknown`, no number or outside.
     """
-    wanted = f"{plain(low)} to {plain(high)} {unit}".rstrip() if high < LARGEST else f"{plain(low)} {unit} or more"
+    wanted = f"{amount(low, unit)} to {amount(high, unit)}" if high < LARGEST else f"{amount(low, unit)} or more"
     given = facts.get(name)
     if given is None:
         raise OutOfRange(f"the vehicle profile gives no `{name}` here: add it, {wanted}, or write `{name}: unknown`")

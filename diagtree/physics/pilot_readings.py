@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 
 from diagtree.errors import OutOfRange
+from diagtree.physics.data import PILOT_BANDS
 from diagtree.physics.pilot_circuit import PilotCircuit, parallel
 from diagtree.physics.ranges import plain
 
@@ -34,8 +35,9 @@ def vehicle_resistance(voltage: float, circuit: PilotCircuit, end: str = "statio
 def series_resistance(voltage: float, state: str, end: str, circuit: PilotCircuit) -> float:
     """Return the extra series resistance that explains the positive level `voltage` [V] in a state B, C or D. [ohm]
 
-    The station's pin reads high, the vehicle's pin low.
-    Raises OutOfRange where the level departs to the other side: that is another defect.
+    The station's pin reads high, the vehicle's pin low. A level on the other side of the nominal one, yet within the
+    tolerance of healthy parts, means 0.
+    Raises OutOfRange where the level departs farther to the other side: that is another defect.
     """
     healthy = circuit.voltage(state)
     load = circuit.load(state)
@@ -49,7 +51,7 @@ def series_resistance(voltage: float, state: str, end: str, circuit: PilotCircui
         free = circuit.node_voltage(circuit.generator, math.inf)
         inner = parallel(circuit.source_resistance, circuit.leakage)
         extra = (free - circuit.diode_drop) * load / (voltage - circuit.diode_drop) - inner - load
-    if extra < -1e-6 * load:
+    if extra < 0.0 and abs(voltage - healthy) > _spread(state, end):
         side = "below" if end == "station" else "above"
         raise OutOfRange(
             f"`voltage` = {plain(voltage)} V is {side} the {healthy:.3f} V of a healthy state {state}: no series "
@@ -62,12 +64,13 @@ def leakage_resistance(voltage: float, state: str, circuit: PilotCircuit) -> flo
     """Return the leakage from pilot to earth that explains a level at the station. [ohm]
 
     voltage : the negative level in any state, or the positive level in `state` (A: nothing plugged in). [V]
-    Raises OutOfRange beyond the healthy level: leakage draws a level towards 0.
+    A level beyond the nominal one, yet within the tolerance of healthy parts, means infinity.
+    Raises OutOfRange farther beyond: leakage draws a level towards 0.
     """
     half = "negative" if voltage < 0.0 else "positive"
     healthy = abs(circuit.voltage(state, half=half))
     level = abs(voltage)
-    if level > healthy * (1.0 + 1e-9):
+    if level > healthy + _spread(state if half == "positive" else "A", "vehicle"):
         raise OutOfRange(
             f"`voltage` = {plain(voltage)} V is beyond the healthy {healthy:.3f} V: leakage only draws a level towards "
             "0. Type at most that, or measure the generator without load and give it as `generator`"
@@ -77,3 +80,9 @@ def leakage_resistance(voltage: float, state: str, circuit: PilotCircuit) -> flo
         into_load = (level - circuit.diode_drop) / (circuit.load(state) + circuit.series)
     leaking = (circuit.generator - level) / circuit.source_resistance - into_load
     return level / leaking if leaking > 1e-12 else math.inf
+
+
+def _spread(state: str, end: str) -> float:
+    """Return how far a healthy level may lie below (station) or above (vehicle) the nominal one. [V]"""
+    nominal, band = PilotCircuit().voltage(state), PILOT_BANDS[state]
+    return nominal - band.lowest if end == "station" else band.highest - nominal

@@ -57,15 +57,16 @@ def pin_voltage(plug: float, pull_down: float, pull_up: float = PULL_UP, supply:
 def plug_resistance(voltage: float, pull_down: float, pull_up: float = PULL_UP, supply: float = SUPPLY) -> float:
     """Return the plug's resistance to earth from the voltage of the car's pin; infinity: nothing plugged in. [ohm]
 
-    Raises OutOfRange above the voltage without a plug.
+    A little more than an empty inlet's voltage, which tolerances explain, is infinity too.
+    Raises OutOfRange from half-way to the supply on: there the wire is open before the car's own pull-down.
     """
     highest = pin_voltage(math.inf, pull_down, pull_up, supply)
-    if not 0.0 <= voltage <= highest + 1e-9:
+    if not 0.0 <= voltage <= (highest + supply) / 2.0:
         raise OutOfRange(
             f"`voltage` = {plain(voltage)} V is not between 0 and the {highest:.3f} V of an empty inlet: "
             "is the wire open before the car's own pull-down, or the supply not what was given?"
         )
-    conductance = (supply - voltage) / (pull_up * voltage) - 1.0 / pull_down if voltage > 0.0 else math.inf
-    if conductance == math.inf:
+    if voltage == 0.0:
         return 0.0
+    conductance = (supply - voltage) / (pull_up * voltage) - 1.0 / pull_down
     return 1.0 / conductance if conductance > 1e-12 else math.inf

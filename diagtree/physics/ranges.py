@@ -24,6 +24,9 @@ LARGEST = math.nextafter(math.inf, 0.0)
 KINDS = {"word": "a word known here", "text": "a word", "facts": "a part of a vehicle profile"}
 """Inputs that are no numbers: their `unit` and what they must be."""
 
+PREFIXED = frozenset(("ohm", "F", "A", "W", "Wh", "J", "s"))
+"""Units whose very large and very small numbers are shown with an SI prefix."""
+
 ABSOLUTE_ZERO = -273.15
 """Absolute zero. [degC]"""
 
@@ -35,6 +38,17 @@ def plain(number: float) -> str:
     return f"{number:.10g}"
 
 
+def amount(number: float, unit: str) -> str:
+    """Return a number with its unit, with an SI prefix where a plain number would be hard to read: `10 Mohm`."""
+    if math.isfinite(number) and unit in PREFIXED and number and not 1e-2 <= abs(number) < 1e5:
+        # Only messages and pages come here; a walk that goes well never loads the units.
+        from diagtree.physics.units import engineering
+        from diagtree.physics.units import unit as named
+
+        return engineering(number, named(unit), 10)
+    return f"{plain(number)} {unit}".rstrip()
+
+
 def range_words(wanted: Input) -> str:
     """Return what to type for an input, with its unit: `-60 to 300 degC`, `one of B, C, D`."""
     if wanted.unit == "word":
@@ -42,32 +56,29 @@ def range_words(wanted: Input) -> str:
     if wanted.unit == "text":
         return "it as the tester shows it"
     if wanted.unit == "facts":
-        return "a part of a vehicle profile, such as vehicle.inlet.ac_sensor"
-    unit = f" {wanted.unit}" if wanted.unit else ""
-    low, high = wanted.low, wanted.high
-    if low is None and high is None:
-        return f"any number{unit and ' of' + unit}"
-    if high is None or (math.isinf(high) and low is not None):
-        tail = " (or infinity)" if high is not None else ""
-        return f"{plain(low or 0.0)}{unit} or more{tail}"
+        return "the name of a part of the vehicle profile, such as vehicle.inlet.ac_sensor"
+    low, high, unit = wanted.low, wanted.high, wanted.unit
     if low is None:
-        return f"at most {plain(high)}{unit}"
-    return f"{plain(low)} to {plain(high)}{unit}"
+        return f"at most {amount(high, unit)}" if high is not None else f"any number {unit and 'of ' + unit}".rstrip()
+    if high is None or math.isinf(high):
+        return f"{amount(low, unit)} or more" + (" (or infinity)" if high is not None else "")
+    upper = amount(high, unit)
+    same = upper == f"{plain(high)} {unit}".rstrip() and amount(low, unit) == f"{plain(low)} {unit}".rstrip()
+    return f"{plain(low) if same else amount(low, unit)} to {upper}"
 
 
 def refuse(wanted: Input, given: object) -> OutOfRange:
     """Return the error for a value that an input does not take: name, value, range and what to type."""
     ask = f"type {range_words(wanted)}"
     if given == "unknown":
-        return OutOfRange(f"`{wanted.name}` ({wanted.meaning}) is unknown on this car: find the maker's value, {ask}")
+        return OutOfRange(f"`{wanted.name}` ({wanted.meaning}) is unknown on this car: find the maker's value")
     if wanted.unit in KINDS or not isinstance(given, (int, float)):
         kind = KINDS.get(wanted.unit, "a number")
         return OutOfRange(f"`{wanted.name}` = {given!r} is not {kind} ({wanted.meaning}): {ask}")
     if math.isnan(given):
         return OutOfRange(f"`{wanted.name}` = nan is not a number ({wanted.meaning}): {ask}")
-    unit = f" {wanted.unit}" if wanted.unit else ""
     why = " (below absolute zero)" if wanted.unit == "degC" and given < ABSOLUTE_ZERO else ""
-    return OutOfRange(f"`{wanted.name}` = {plain(given)}{unit} is out of range{why} ({wanted.meaning}): {ask}")
+    return OutOfRange(f"`{wanted.name}` = {amount(given, wanted.unit)} is out of range{why} ({wanted.meaning}): {ask}")
 
 
 def check(wanted: Input, given: object) -> None:

@@ -12,10 +12,13 @@ CURRENT = Input("current", "A", "charging current", 0.1, 1000.0)
 
 
 def _drop(unloaded: float, loaded: float) -> float:
-    """Return the voltage drop. [V] Raises OutOfRange where the loaded voltage is the higher one."""
-    if loaded > unloaded:
+    """Return the voltage drop. [V] A supply wavers: up to 2 per cent the wrong way counts as no drop at all.
+
+    Raises OutOfRange where the loaded voltage is higher than that.
+    """
+    if loaded > 1.02 * unloaded:
         raise OutOfRange(f"`loaded` = {plain(loaded)} V is above the {plain(unloaded)} V without load: swap them")
-    return unloaded - loaded
+    return max(unloaded - loaded, 0.0)
 
 
 @checked(UNLOADED, LOADED, CURRENT)

@@ -13,10 +13,13 @@ VALUE = Input("value", "ohm", "resistance of the supply up to the measuring poin
 
 
 def _drop(unloaded: float, loaded: float) -> float:
-    """Return the voltage drop. [V] Raises OutOfRange where the loaded voltage is the higher one."""
-    if loaded > unloaded:
+    """Return the voltage drop. [V] A supply wavers: up to 2 per cent the wrong way counts as no drop at all.
+
+    Raises OutOfRange where the loaded voltage is higher than that.
+    """
+    if loaded > 1.02 * unloaded:
         raise OutOfRange(f"`loaded` = {plain(loaded)} V is above the {plain(unloaded)} V without load: swap them")
-    return unloaded - loaded
+    return max(unloaded - loaded, 0.0)
 
 
 @checked(UNLOADED, LOADED, CURRENT)
