@@ -91,6 +91,7 @@ class Tally:
     minutes: Fraction = Fraction(0)
     wrong_part: dict[str, Fraction] = field(default_factory=dict)
     comeback: Fraction = Fraction(0)
+    right_first: Fraction = Fraction(0)
 
     def add(self, other: Tally) -> Tally:
         wrong = self.wrong_part
@@ -98,7 +99,10 @@ class Tally:
             wrong = dict(wrong)
             for cause, amount in other.wrong_part.items():
                 wrong[cause] = wrong.get(cause, Fraction(0)) + amount
-        return Tally(self.cost + other.cost, self.minutes + other.minutes, wrong, self.comeback + other.comeback)
+        return Tally(
+            self.cost + other.cost, self.minutes + other.minutes, wrong, self.comeback + other.comeback,
+            self.right_first + other.right_first,
+        )
 
 
 class Expectimax:
@@ -117,6 +121,7 @@ class Expectimax:
         self.tests = sorted(used - without)
         self.weighed: dict[Any, dict[str, Fraction]] = {}
         self.totals: dict[Any, Fraction] = {}
+        self.tied = False  # whether any state met has two acts that are equally good
         self.memo: dict[Any, tuple[Tally, tuple[str, str | None] | None]] = {}
 
     # -- chances and money
@@ -196,7 +201,7 @@ class Expectimax:
         now, moved = self.garage.bring(now, "live", frozenset())
         tally = tally.add(self.work(total, moved, proof))
         right = weights.get(cause, Fraction(0)) if cause not in struck else Fraction(0)
-        tally = tally.add(Tally(wrong_part={cause: total - right}))
+        tally = tally.add(Tally(wrong_part={cause: total - right}, right_first=Fraction(0) if struck else right))
         return tally.add(self.end(right, now)).add(self.best(answers, struck | {cause}, now)[0])
 
     def do_advise(self, cause: str, answers: Mapping[str, str], struck: frozenset[str], now: Any) -> Tally:
@@ -205,7 +210,8 @@ class Expectimax:
         wrong = total - weights.get(cause, Fraction(0))
         comeback = Fraction(self.document["house"].get("comeback") or 0)
         tally = self.end(total, now).add(self.work(total, Fraction(0), self.causes[cause]["advise"]))
-        return tally.add(Tally(wrong * comeback, comeback=wrong))
+        right = Fraction(0) if struck else total - wrong
+        return tally.add(Tally(wrong * comeback, comeback=wrong, right_first=right))
 
     def do_refer(self, answers: Mapping[str, str], struck: frozenset[str], now: Any) -> Tally:
         total = self.total(answers, struck)
@@ -241,6 +247,7 @@ class Expectimax:
             else:
                 options = [(self.value(act, answers, struck, now), act) for act in self.acts(answers, struck, now)]
                 self.memo[key] = min(options, key=lambda o: (o[0].cost, ORDER[o[1][0]], o[1][1] or ""))
+                self.tied |= sum(option[0].cost == self.memo[key][0].cost for option in options) > 1
         return self.memo[key]
 
 
@@ -300,6 +307,7 @@ class ListedPaths:
             "best_cost": self.start.best({})[0].cost / total,
             "wrong_part": {cause: amount / total for cause, amount in tally.wrong_part.items()},
             "comeback": tally.comeback / total,
+            "right_first": tally.right_first / total,
             "steps": {
                 step: {
                     "reached": reached / total,
