@@ -87,7 +87,7 @@ class Dialogue:
         """Return the chosen options' ids; the question and the options are shown unless `read` says they were."""
         if read is None:
             self.face.show(_question(question, options))
-        label = "Answers, commas between" if many else "Answer"
+        label = _answer_label(options, many)
         while True:
             line = (read or self.ask)(label)
             try:
@@ -96,26 +96,24 @@ class Dialogue:
                 self._refuse(str(error))
 
     def pick_test(self, question: str, scene: Scene) -> Test | None:
-        """Return the test chosen by number, name or part of its words; those not yet answered come first."""
-        ids = sorted(scene.tests, key=lambda one: (one in scene.answered, list(scene.tests).index(one)))
-        if not ids:
+        """Return the test chosen by name or by part of its name or words, None where there is none."""
+        if not scene.tests:
             self.tell("There is no other test.")
             return None
+        listed: list[str] = []
         while True:
-            options = [Option(one, f"{one}: {scene.tests[one].ask}") for one in ids]
-            self.face.show(_question(question, options))
-            line = self.ask("Number, name, or part of it").casefold()
+            self.face.show([Block(Look.ASK, question), *view.options([_test_option(scene, one) for one in listed])])
+            line = self.ask("Part of its name, or `list`").casefold()
             if line in scene.tests:
                 return scene.tests[line]
-            if line.isdigit() and 0 < int(line) <= len(ids):
-                return scene.tests[ids[int(line) - 1]]
-            found = [one for one in scene.tests if line in f"{one} {scene.tests[one].ask}".casefold()]
+            if line.isdigit() and 0 < int(line) <= len(listed):
+                return scene.tests[listed[int(line) - 1]]
+            found = _tests_like(scene, line)
             if len(found) == 1:
                 return scene.tests[found[0]]
-            if found:
-                ids = found
-            else:
+            if not found:
                 self._refuse(f"No test has `{line}` in its name or words{did_you_mean(line, scene.tests)}")
+            listed = found or listed
 
     def values(self, fields: Sequence[Field], *, read: Read | None = None, kept: dict[str, str] | None = None
                ) -> Mapping[str, str]:  # fmt: skip
@@ -189,12 +187,25 @@ class Dialogue:
         return prompt.kind, prompt.key, prompt.form
 
 
+def _test_option(scene: Scene, test: str) -> Option:
+    answer = f" ({scene.answered[test]})" if test in scene.answered else ""
+    return Option(test, f"{test}: {scene.tests[test].ask}{answer}")
+
+
+def _tests_like(scene: Scene, line: str) -> list[str]:
+    """Return the tests whose name or words hold `line`, those not yet answered first; all for `list`."""
+    found = [one for one in scene.tests if line == "list" or line in f"{one} {scene.tests[one].ask}".casefold()]
+    return sorted(found, key=lambda one: one in scene.answered)
+
+
 def _question(question: str, options: Sequence[Option]) -> list[Block]:
-    rows = []
-    for number, option in enumerate(options, start=1):
-        word = f" (danger: type `{option.id}`)" if option.danger else ""
-        rows.append(Block(Look.OPTION, option.text + word, f"{number:>3}  "))
-    return [Block(Look.ASK, question), *rows]
+    return [Block(Look.ASK, question), *view.options(options)]
+
+
+def _answer_label(options: Sequence[Option], many: bool) -> str:
+    if any(option.danger for option in options):
+        return "Numbers or words, commas between" if many else "Number or word"
+    return "Answers, commas between" if many else "Answer"
 
 
 def _chosen(line: str, options: Sequence[Option], many: bool) -> tuple[str, ...]:
@@ -206,17 +217,18 @@ def _chosen(line: str, options: Sequence[Option], many: bool) -> tuple[str, ...]
 
 
 def _one(part: str, options: Sequence[Option]) -> str:
-    number = part.rstrip(".)")
-    if number.isascii() and number.isdigit() and 0 < int(number[:6]) <= len(options):
-        option = options[int(number) - 1]
-        if option.danger:
-            raise ValueError(f"A danger is never a number: if it is so, type the word `{option.id}` in full.")
-        return option.id
-    words = {option.id.casefold(): option.id for option in options}
-    if part.casefold() in words:
-        return words[part.casefold()]
-    expected = f"a number from 1 to {len(options)}" if len(options) > 1 else "1"
-    raise ValueError(f"`{part}` is none of the answers; type {expected}, or the word{did_you_mean(part, words)}")
+    typed = {word.casefold(): option for word, option in view.typed_as(options)}
+    typed |= {option.id.casefold(): option for option in options}
+    word = part.casefold()
+    found = typed.get(word) or typed.get(word.rstrip(".)"))
+    if found is not None:
+        return found.id
+    numbers = sum(not option.danger for option in options)
+    dangers = [option.id for option in options if option.danger]
+    expected = [f"a number from 1 to {numbers}" if numbers > 1 else "1"] if numbers else []
+    expected.append(f"one of the words {', '.join(dangers)} in full" if dangers else "its word")
+    hint = did_you_mean(part, [option.id for option in options])
+    raise ValueError(f"`{part}` is none of the answers; type {' or '.join(expected)}{hint}")
 
 
 def _is_danger(line: str, prompt: Prompt) -> bool:

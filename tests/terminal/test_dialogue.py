@@ -77,7 +77,8 @@ def test_what_is_typed_becomes_this_answer(prompt: Prompt, lines: list[str], exp
         (YES_NO, "yess", "yes", "did you mean `yes`"),
         (YES_NO, "1,2", "1", "none of the answers"),
         (YES_NO, "did-not", "1", "no step of making safe"),
-        (LOOK, "2", "nothing", "type the word `smoke` in full"),
+        (LOOK, "2", "nothing", "1 or one of the words smoke, burnt in full"),
+        (LOOK, "smok", "nothing", "did you mean `smoke`"),
         (LOOK, "nothing, smoke", "nothing", "Type `nothing` alone"),
         (LOOK, "not-done", "nothing", "cannot be left out"),
         (SECURE, "", "me", "Enter alone is no answer"),
@@ -149,7 +150,7 @@ def test_another_test_is_recorded_with_its_readings() -> None:
 def test_another_test_is_recorded_with_its_outcome_and_a_danger_in_full() -> None:
     given, face = answer(YES_NO, "other", "looks-burnt", "2", "yes", "owner")
     assert given == RecordTest("looks-burnt", outcome="yes", note="owner")
-    assert "never a number" in face.text
+    assert "one of the words yes in full" in face.text
 
 
 def test_a_test_answered_before_asks_whether_that_was_a_mistake() -> None:

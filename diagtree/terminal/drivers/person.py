@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
 from diagtree.terminal.dialogue import Dialogue
 from diagtree.terminal.face import Block, Look
-from diagtree.terminal.keyboard import ask_line
 from diagtree.terminal.screen import Screen
+
+if TYPE_CHECKING:
+    from rich.text import Text
 
 
 class TerminalFace:
@@ -22,19 +25,38 @@ class TerminalFace:
         return self._screen.narrow
 
     def show(self, blocks: Iterable[Block]) -> None:
+        """Print blocks; what would scroll away unread, cautions above all, comes page by page."""
+        blocks = list(blocks)
+        room = max(self._screen.size[1] - 2, 4)  # the line that is typed at, and one to wrap into
         lines = list(self._screen.lines(blocks))
-        page = max(self._screen.size[1] - 2, 4)
-        while len(lines) > page:  # nothing may scroll away unread, cautions least of all
-            self._screen.print(lines[:page])
-            del lines[:page]
-            self.ask("Enter to read on")
+        if len(lines) > room:
+            asked = next((place for place, block in enumerate(blocks) if block.look is Look.ASK), 0)
+            before, lines = list(self._screen.lines(blocks[:asked])), list(self._screen.lines(blocks[asked:]))
+            for page in (*_pages(before, room), *_pages(lines, room)[:-1]):
+                self._screen.print(page)
+                self._read_on()
+            lines = _pages(lines, room)[-1]
         self._screen.print(lines)
 
     def ask(self, label: str) -> str:
+        # The line editor is loaded while the first question is being read: it takes as long as all else together.
+        from diagtree.terminal.keyboard import ask_line
+
         if len(label) > self._screen.size[0] // 2:  # leave room to type
             self._screen.show([Block(Look.ASK, label)])
             label = ""
         return ask_line(self._screen.fit(label))
+
+    def _read_on(self) -> None:
+        if self.ask("Enter to read on"):
+            self._screen.show([Block(Look.REFUSED, "Not taken: the question comes first.", "! ")])
+
+
+def _pages(lines: list[Text], room: int) -> list[list[Text]]:
+    """Return lines as pages of about the same length, none longer than `room`."""
+    count = -(-len(lines) // room)
+    size = -(-len(lines) // count) if count else 0
+    return [lines[start : start + size] for start in range(0, len(lines), size)] if count else []
 
 
 def driver() -> Dialogue:

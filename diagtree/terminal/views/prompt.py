@@ -6,10 +6,11 @@ rest may scroll away, they may not. Steps to carry out have dashes; only answers
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import count
 
 from diagtree.terminal.face import Block, Look
-from diagtree.walk.prompts import Choice, Prompt
+from diagtree.walk.prompts import Choice, Option, Prompt
 
 
 def whole(prompt: Prompt) -> Iterator[Block]:
@@ -29,11 +30,24 @@ def whole(prompt: Prompt) -> Iterator[Block]:
 def question(prompt: Prompt) -> Iterator[Block]:
     """Give the question and its answers alone, to be shown again after a detour."""
     yield Block(Look.ASK, prompt.ask)
-    form = prompt.form
-    if isinstance(form, Choice):
-        for number, option in enumerate(form.options, start=1):
-            word = f" (danger: type `{option.id}`)" if option.danger else ""
-            yield Block(Look.OPTION, option.text + word, f"{number:>3}  ")
+    if isinstance(prompt.form, Choice):
+        yield from options(prompt.form.options)
+
+
+def options(choices: Sequence[Option]) -> Iterator[Block]:
+    """Give the answers with what to type for each: a number, or for a danger its word, which has no number."""
+    for typed, option in typed_as(choices):
+        if not option.danger:
+            yield Block(Look.OPTION, option.text, f"{typed:>3}  ")
+        else:
+            text = option.text if option.text != option.id else "(type the word in full)"
+            yield Block(Look.OPTION, text, f"  {typed}: ")
+
+
+def typed_as(choices: Sequence[Option]) -> list[tuple[str, Option]]:
+    """Return what is typed for each option: those that are no danger are numbered from 1."""
+    numbers = count(1)
+    return [(option.id if option.danger else str(next(numbers)), option) for option in choices]
 
 
 def heading(prompt: Prompt) -> str:
