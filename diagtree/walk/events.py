@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass, field, fields
+from math import inf
 from typing import Any, ClassVar, TypeAlias
 
 from diagtree.errors import WrongUse
@@ -349,7 +350,7 @@ _TYPES: dict[str, type[Event]] = {kind.__name__: kind for kind in Event.__args__
 
 def event_to_json(event: Event) -> dict[str, Any]:
     """Return an event as plain data for JSON."""
-    return {"type": type(event).__name__, "v": FORMAT, **asdict(event)}
+    return {"type": type(event).__name__, "v": FORMAT, **{name: _finite(value) for name, value in asdict(event).items()}}
 
 
 def event_from_json(data: Mapping[str, Any]) -> Event:
@@ -361,8 +362,25 @@ def event_from_json(data: Mapping[str, Any]) -> Event:
             "update this one"
         )
     known = {item.name for item in fields(kind)}
-    body = {name: _frozen(value) for name, value in data.items() if name in known}
+    body = {name: _number(value) if name in _NUMBERS else _frozen(value) for name, value in data.items() if name in known}
     return kind(**body)
+
+
+# Numbers that may be above a meter's range; JSON has no infinity, so it is written as the word that a meter shows.
+_NUMBERS = frozenset({"values", "deviations", "limits", "expected", "judged", "deviation"})
+_OVER = "OL"
+
+
+def _finite(value: Any) -> Any:
+    if isinstance(value, dict):
+        return {key: _finite(inner) for key, inner in value.items()}
+    return _OVER if isinstance(value, float) and value == inf else value
+
+
+def _number(value: Any) -> Any:
+    if isinstance(value, Mapping):
+        return {key: _number(inner) for key, inner in value.items()}
+    return inf if value == _OVER else _frozen(value)
 
 
 def _frozen(value: Any) -> Any:
