@@ -7,9 +7,16 @@
       make-safe: {secure: shift lead, absence: [0.4, 0.1, 0.2]}
     notes: {inlet-sensor-resistance: pin slightly green}
 
-A whole job, ending included, needs more: `complaint` (the owner's words and minutes), `already` (what is open or
-isolated when the work begins), `facts` (a maker's value that the profile does not know), `voltage-found`, `correction`,
-`proof` (one mapping, or a list of them) and `go-on`.
+A whole job needs more, and may say it in the same file:
+
+    complaint: {words: stops after ten minutes, cuts_out_after: 10}
+    already: {open: [rear-bench], isolated: no}
+    facts: {inlet.dc_sensor: ntc r25=10000 beta=3435}     # or `compare`
+    go-on: yes                                            # do not stop at the first ending
+    correction: what was fitted
+    proof: {minutes: 45, watched: 10, power: 7, cut_out: no, inlet_temperature: 40, result: fixed}     # or a list
+    remaining: [test:charger-fuse, correct:charger-fault] # what to do after a correction in vain
+    voltage-found: isolated                               # or `repeat`, with another entry under `make-safe`
 """
 
 from __future__ import annotations
@@ -64,12 +71,8 @@ class AnswersFile:
     notes: Mapping[str, Said]
     facts: Mapping[str, Said]
     proof: tuple[Mapping[str, Said], ...]
+    remaining: tuple[Said, ...]
     choices: Mapping[str, Said]  # `correction`, `go-on`, `voltage-found`: what to answer where they come up
-
-    @property
-    def plays_on(self) -> bool:
-        """Whether it goes on beyond the first ending."""
-        return bool(self.proof or self.choices)
 
 
 _CHOICES = ("correction", "go-on", "voltage-found")
@@ -95,6 +98,7 @@ def read_answers(text: str, name: str) -> AnswersFile:
         },
         notes=_texts(fields.node("notes"), "notes", findings),
         facts=_texts(fields.node("facts"), "facts", findings),
+        remaining=_list(remaining, "remaining", findings) if (remaining := fields.node("remaining")) else (),
         proof=tuple(_texts(one, "proof", findings) for one in _several(fields.node("proof"))),
         choices={
             key: said for key in _CHOICES if (said := _said(fields.node(key), key, findings)) is not None

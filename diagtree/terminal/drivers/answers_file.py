@@ -6,7 +6,7 @@ be named, reading by reading. The walk stops at its first ending unless the file
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from diagtree.errors import KnowledgeError, WrongUse
 from diagtree.knowledge.place import Place
@@ -35,7 +35,8 @@ class AnswersFileDriver:
         self._noted: set[str] = set()
         self._begun: dict[str, int] = {}  # procedure to how often it was begun
         self._step: dict[str, int] = {}  # procedure to the step last asked for
-        self._proofs = 0
+        self._proofs = 0  # how many were run
+        self._remains = 0  # how often it was chosen what comes next
         self._last = Place(file.name)
         if wrong := wrong_names(file, catalogue):
             raise KnowledgeError(f"{file.name}: {len(wrong)} mistake{'' if len(wrong) == 1 else 's'}", wrong)
@@ -47,7 +48,7 @@ class AnswersFileDriver:
             return note
         if self._is_not_done(prompt):
             return NotDone("not done, says the answers file")
-        return _BY_KIND.get(prompt.kind, AnswersFileDriver._by_form)(self, prompt)
+        return _BY_KIND[prompt.kind](self, prompt)
 
     def refused(self, message: str) -> None:
         raise WrongUse(f"{self._last}: {message}")
@@ -61,7 +62,8 @@ class AnswersFileDriver:
         return tuple(f"{at}: the answer for `{test}` was not asked for" for test, at in rest)
 
     def _plays_on(self, prompt: Prompt) -> bool:
-        return ("go-on" if prompt.kind is Kind.HAND_OVER else "correction") in self._file.choices
+        known = self._file.choices
+        return "go-on" in known or ("correction" in known and prompt.kind is Kind.CONCLUSION)
 
     def _note(self, prompt: Prompt) -> Note | None:
         said = self._file.notes.get(prompt.test or prompt.key)
@@ -108,17 +110,14 @@ class AnswersFileDriver:
         return Chosen(self._options(prompt, (said,)))
 
     def _already(self, prompt: Prompt) -> Answer:
-        form = prompt.form
-        if isinstance(form, Choice):
-            said = (*self._file.already.get("open", ()), *self._file.already.get("isolated", ()))
-            named = tuple(one for one in said if one.text != "no")
-            return Chosen(self._options(prompt, named) if named else ("nothing",))
-        return self._by_form(prompt)
+        said = (*self._file.already.get("open", ()), *self._file.already.get("isolated", ()))
+        named = [one if one.text != "yes" else Said("isolated", one.at) for one in said if one.text != "no"]
+        self._last = named[0].at if named else self._last
+        return Chosen(self._options(prompt, named) or ("nothing",))
 
     def _procedure(self, prompt: Prompt) -> Answer:
         tick = prompt.form
-        if not isinstance(tick, Tick):
-            return self._by_form(prompt)
+        assert isinstance(tick, Tick)
         run, kind = self._run_of(prompt)
         said = run.says.get(kind) if run else None
         self._last = said.at if said else self._last
@@ -141,21 +140,20 @@ class AnswersFileDriver:
         return Typed({field.name: said.text for field, said in zip(form.fields, run.absence, strict=True)})
 
     def _fact(self, prompt: Prompt) -> Answer:
-        said = self._file.facts.get(prompt.key)
+        said = self._file.facts.get(prompt.key) or self._file.facts.get(prompt.key.removeprefix("vehicle."))
         if said is None:
-            raise WrongUse(f"{self._file.name}: the maker's value `{prompt.key}` is not known; write it under `facts:`")
+            raise WrongUse(
+                f"{self._file.name}: the profile does not know `{prompt.key}`; write `facts: {{{prompt.key}: VALUE}}`, "
+                "or `compare` as its value"
+            )
         self._last = said.at
-        if isinstance(prompt.form, Fields):
-            return Typed({prompt.form.fields[0].name: said.text})
-        return Chosen((said.text,))
+        return Typed({"value": said.text, "source": "the answers file"})
 
-    def _by_form(self, prompt: Prompt) -> Answer:
-        form = prompt.form
-        if isinstance(form, Tick):
-            return Ticked(form.word, "done" if form.says else "")
-        if isinstance(form, Choice):
-            return Chosen((form.options[0].id,))
-        return Typed({})
+    def _complaint(self, prompt: Prompt) -> Answer:
+        assert isinstance(prompt.form, Fields)
+        given = self._file.complaint
+        self._last = next((said.at for said in given.values()), self._last)
+        return Typed({name: said.text for name, said in given.items()})
 
     def _voltage_found(self, prompt: Prompt) -> Answer:
         runs = len(self._file.procedures.get(MAKE_SAFE, ()))
@@ -169,6 +167,57 @@ class AnswersFileDriver:
             )
         self._last = said.at
         return Chosen(self._options(prompt, (said,)))
+
+    def _ending(self, prompt: Prompt) -> Answer:
+        assert isinstance(prompt.form, Choice)
+        return Chosen((prompt.form.options[0].id,))  # correct or advise, go on in the other tree, refer
+
+    def _correction(self, prompt: Prompt) -> Answer:
+        assert isinstance(prompt.form, Tick)
+        said = self._file.choices.get("correction")
+        return Ticked(prompt.form.word, said.text if said else "not said")
+
+    def _proof(self, prompt: Prompt) -> Answer:
+        assert isinstance(prompt.form, Fields)
+        given = self._proof_given(prompt)
+        self._proofs += 1
+        names = [field.name for field in prompt.form.fields]
+        for name in names:
+            if name not in given:
+                raise WrongUse(f"{self._last}: the proof lacks `{name}`; expected {', '.join((*names, 'result'))}")
+        return Typed({name: given[name].text for name in names})
+
+    def _proof_result(self, prompt: Prompt) -> Answer:
+        self._proofs -= 1
+        given = self._proof_given(prompt)
+        self._proofs += 1
+        if "result" not in given:
+            raise WrongUse(f"{self._last}: the proof lacks `result`; expected fixed, not-fixed or partly")
+        return Chosen(self._options(prompt, (given["result"],)))
+
+    def _proof_given(self, prompt: Prompt) -> Mapping[str, Said]:
+        if self._proofs >= len(self._file.proof):
+            raise WrongUse(f"{self._file.name}: nothing under `proof` for the proof of `{prompt.key}`")
+        given = self._file.proof[self._proofs]
+        self._last = next((said.at for said in given.values()), self._last)
+        return given
+
+    def _remaining(self, prompt: Prompt) -> Answer:
+        if self._remains >= len(self._file.remaining):
+            assert isinstance(prompt.form, Choice)
+            known = ", ".join(option.id for option in prompt.form.options)
+            raise WrongUse(f"{self._file.name}: nothing under `remaining` for what to do next; expected one of {known}")
+        said = self._file.remaining[self._remains]
+        self._remains += 1
+        self._last = said.at
+        return Chosen(self._options(prompt, (said,)))
+
+    def _accept(self, prompt: Prompt) -> Answer:  # noqa: ARG002 - like its siblings
+        return Chosen(("accept",))
+
+    def _tick(self, prompt: Prompt) -> Answer:
+        assert isinstance(prompt.form, Tick)
+        return Ticked(prompt.form.word, "not said" if prompt.form.says else "")
 
     # --- small help ---------------------------------------------------------------------------------------------
 
@@ -204,11 +253,24 @@ class AnswersFileDriver:
 
 _BY_KIND: dict[Kind, Callable[[AnswersFileDriver, Prompt], Answer]] = {
     Kind.LOOK: AnswersFileDriver._look,
+    Kind.COMPLAINT: AnswersFileDriver._complaint,
     Kind.ALREADY: AnswersFileDriver._already,
+    Kind.OPEN: AnswersFileDriver._tick,
+    Kind.CLOSE: AnswersFileDriver._tick,
     Kind.PROCEDURE: AnswersFileDriver._procedure,
     Kind.ABSENCE: AnswersFileDriver._absence,
     Kind.VOLTAGE_FOUND: AnswersFileDriver._voltage_found,
+    Kind.CONDITIONS: AnswersFileDriver._tick,
     Kind.FACT: AnswersFileDriver._fact,
     Kind.OUTCOME: AnswersFileDriver._test,
     Kind.READING: AnswersFileDriver._test,
+    Kind.CLOSE_READING: AnswersFileDriver._accept,
+    Kind.DANGER: AnswersFileDriver._tick,
+    Kind.CONCLUSION: AnswersFileDriver._ending,
+    Kind.HAND_OVER: AnswersFileDriver._ending,
+    Kind.REFER: AnswersFileDriver._ending,
+    Kind.CORRECTION: AnswersFileDriver._correction,
+    Kind.PROOF: AnswersFileDriver._proof,
+    Kind.PROOF_RESULT: AnswersFileDriver._proof_result,
+    Kind.REMAINING: AnswersFileDriver._remaining,
 }
