@@ -41,16 +41,18 @@ def series_resistance(voltage: float, state: str, end: str, circuit: PilotCircui
     """
     healthy = circuit.voltage(state)
     load = circuit.load(state)
+    drop = 0.0 if circuit.diode == "shorted" else circuit.diode_drop
     if end == "station":
         extra = vehicle_resistance(voltage, circuit) - load
-    elif voltage <= circuit.diode_drop:
+    elif voltage <= drop or circuit.diode in ("reversed", "open"):
         raise OutOfRange(
-            f"`voltage` = {plain(voltage)} V is no more than the diode's drop: no current flows, the pilot is open"
+            f"`voltage` = {plain(voltage)} V at the vehicle: no current flows through the loop, so it tells no series "
+            "resistance; the pilot is open, or its diode is"
         )
     else:
         free = circuit.node_voltage(circuit.generator, math.inf)
         inner = parallel(circuit.source_resistance, circuit.leakage)
-        extra = (free - circuit.diode_drop) * load / (voltage - circuit.diode_drop) - inner - load
+        extra = (free - drop) * load / (voltage - drop) - inner - load
     if extra < 0.0 and abs(voltage - healthy) > _spread(state, end):
         side = "below" if end == "station" else "above"
         raise OutOfRange(

@@ -110,12 +110,12 @@ def checked(*inputs: Input) -> Callable[[Callable[P, Result]], Callable[P, Resul
     def decorate(function: Callable[P, Result]) -> Callable[P, Result]:
         @wraps(function)
         def guarded(*args: P.args, **kwargs: P.kwargs) -> Result:
-            for wanted, given in zip(inputs, args, strict=False):
-                check(wanted, given)
             if kwargs or len(args) != len(inputs):
                 _check_names(function.__name__, by_name, needed, len(args), kwargs)
-                for name, given in kwargs.items():
-                    check(by_name[name], given)
+            for wanted, given in zip(inputs, args, strict=False):
+                check(wanted, given)
+            for name, given in kwargs.items():
+                check(by_name[name], given)
             return function(*args, **kwargs)
 
         return guarded

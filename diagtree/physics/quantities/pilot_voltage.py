@@ -44,13 +44,21 @@ def pilot_voltage(
 
 
 @checked(
-    inputs.renamed(inputs.POSITIVE_LEVEL, "value"), inputs.CONNECTED_STATE, inputs.LEAKAGE, inputs.END, *inputs.PARTS
+    inputs.renamed(inputs.VOLTAGE, "value"),
+    inputs.CONNECTED_STATE,
+    inputs.LEAKAGE,
+    inputs.END,
+    inputs.HALF,
+    inputs.DIODE,
+    *inputs.PARTS,
 )
 def series_of_voltage(
     value: float,
     state: str,
     leakage: float = math.inf,
     end: str = "station",
+    half: str = "positive",
+    diode: str = "normal",
     generator: float = pilot.GENERATOR,
     source_resistance: float = pilot.SOURCE_RESISTANCE,
     diode_drop: float = pilot.DIODE_DROP,
@@ -58,9 +66,16 @@ def series_of_voltage(
     r3: float = pilot.R3,
     r4: float = pilot.R4,
 ) -> float:
-    """Return the extra series resistance that explains the positive level `value` [V] at one end. [ohm]"""
+    """Return the extra series resistance that explains the level `value` [V] of one half at one end. [ohm]
+
+    Raises OutOfRange where no current flows through the vehicle on that half, as on the negative one with a sound
+    diode: such a level tells nothing about the loop.
+    """
+    if half == "negative":
+        # The negative half with a diode one way is the positive half with the diode the other way, mirrored.
+        value, diode = -value, {"normal": "reversed", "reversed": "normal"}.get(diode, diode)
     parts = (generator, source_resistance, diode_drop, r2, r3, r4)
-    return series_resistance(value, state, end, pilot.PilotCircuit(0.0, leakage, "normal", *parts))
+    return series_resistance(value, state, end, pilot.PilotCircuit(0.0, leakage, diode, *parts))
 
 
 QUANTITY = Quantity(
