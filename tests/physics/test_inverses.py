@@ -20,9 +20,14 @@ CASES = [
 ]
 
 LEVEL = {  # where a formula is level, several inputs give one value: only the value must come back
-    ("pilot-current", "duty"), ("contact-time-to-limit", "limit"), ("proximity-voltage", "plug"),
-    ("divider-voltage", "sensor"), ("charging-efficiency", "stored"), ("pilot-series-resistance", "voltage"), ("supply-loop-resistance", "loaded"),
-}  # fmt: skip
+    ("pilot-current", "duty"),
+    ("contact-time-to-limit", "limit"),
+    ("proximity-voltage", "plug"),
+    ("divider-voltage", "sensor"),
+    ("charging-efficiency", "stored"),
+    ("pilot-series-resistance", "voltage"),
+    ("supply-loop-resistance", "loaded"),
+}
 
 
 def drawn(draw, wanted, value):
@@ -71,8 +76,8 @@ def test_examples_themselves_are_inverted(one, target, example):
     value = one.compute(**inputs)
     others = {name: given for name, given in inputs.items() if name != target}
     wanted = next(wanted for wanted in one.inputs if wanted.name == target)
-    near = inputs[target] * 1.01 or 0.01
-    moved = near if wanted.high is None or near <= wanted.high else inputs[target] * 0.99
+    near = inputs[target] * 1.001 or 0.01
+    moved = near if wanted.high is None or near <= wanted.high else inputs[target] * 0.999
     if math.isinf(value) or one.compute(**{**others, target: moved}) == value:
         return  # the value does not depend on this input here: nothing to invert
     back = one.inverses[target](value=value, **others)
