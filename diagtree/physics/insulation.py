@@ -13,6 +13,9 @@ from diagtree.physics.ranges import plain
 
 SIDES = ("negative", "positive")
 
+ALIKE = 1e-3
+"""Share by which the voltages of both sides may differ and still count as the same. [-]"""
+
 
 def side_voltage(bus: float, negative: float, positive: float, side: str) -> float:
     """Return the voltage between one side and the chassis. [V]
@@ -60,7 +63,8 @@ def resistance(bus: float, negative: float, positive: float, known: float, side:
     the healthy side, a dangerous pass.
     """
     right = resistor_side(negative, positive)
-    if side != right and negative != positive:
+    # Sides that read alike have alike insulation: there either gives the same result.
+    if side != right and abs(negative - positive) > ALIKE * max(negative, positive):
         raise OutOfRange(
             f"`side` = {side!r} is the wrong side: {plain(negative)} V to negative and {plain(positive)} V to positive "
             f"ask for the resistor between {right} and chassis. This reading would give the healthy side, a dangerous "

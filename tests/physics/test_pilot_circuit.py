@@ -51,9 +51,9 @@ def nodal(circuit, state, half):
 
 @settings(max_examples=300, deadline=None)
 @given(
-    state=STATES, series=st.floats(1e-3, 1e5), leakage=st.one_of(OHMS, st.just(math.inf)), diode=st.sampled_from(DIODES),
-    half=st.sampled_from(HALVES), generator=st.floats(11.0, 13.0), source=st.floats(900.0, 1100.0),
-    drop=st.floats(0.0, 1.0),
+    state=STATES, series=st.floats(1e-3, 1e5), leakage=st.one_of(OHMS, st.just(math.inf)),
+    diode=st.sampled_from(DIODES), half=st.sampled_from(HALVES), generator=st.floats(11.0, 13.0),
+    source=st.floats(900.0, 1100.0), drop=st.floats(0.0, 1.0),
 )  # fmt: skip
 def test_agrees_with_a_nodal_solve(state, series, leakage, diode, half, generator, source, drop):
     """Both ends, both halves, every diode, any leakage and series resistance: the same voltages."""
