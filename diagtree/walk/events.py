@@ -350,7 +350,7 @@ _TYPES: dict[str, type[Event]] = {kind.__name__: kind for kind in Event.__args__
 
 def event_to_json(event: Event) -> dict[str, Any]:
     """Return an event as plain data for JSON."""
-    return {"type": type(event).__name__, "v": FORMAT, **{name: _finite(value) for name, value in asdict(event).items()}}
+    return {"type": type(event).__name__, "v": FORMAT, **_finite(asdict(event))}
 
 
 def event_from_json(data: Mapping[str, Any]) -> Event:
@@ -362,8 +362,8 @@ def event_from_json(data: Mapping[str, Any]) -> Event:
             "update this one"
         )
     known = {item.name for item in fields(kind)}
-    body = {name: _number(value) if name in _NUMBERS else _frozen(value) for name, value in data.items() if name in known}
-    return kind(**body)
+    read = {True: _number, False: _frozen}
+    return kind(**{name: read[name in _NUMBERS](value) for name, value in data.items() if name in known})
 
 
 # Numbers that may be above a meter's range; JSON has no infinity, so it is written as the word that a meter shows.
