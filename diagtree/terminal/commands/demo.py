@@ -1,0 +1,109 @@
+"""Play a whole invented job, without typing: from the complaint to the proof and the record."""
+
+from __future__ import annotations
+
+import sys
+from contextlib import contextmanager
+from typing import TYPE_CHECKING
+
+import click
+from click.core import ParameterSource
+
+from diagtree.terminal.commands import FINE
+from diagtree.terminal.setting import Setting
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Iterator
+
+    from diagtree.cases.store import CaseStore
+    from diagtree.terminal.face import Block
+    from diagtree.terminal.run_walk import SavedWalk
+
+_WORDS_A_SECOND = 4  # read comfortably
+_LONGEST_PAUSE = 8.0
+
+
+@click.command("demo")
+@click.option("--slow", is_flag=True, help="In full, at the pace of somebody reading; Ctrl-C ends it.")
+@click.pass_context
+def demo(ctx: click.Context, slow: bool) -> int:
+    """Play a whole invented job at an invented workshop, from the complaint to the proof and the record.
+
+    It runs through the same session, store and report as a real job, in a case store of its own that is deleted
+    afterwards; name one with --store before the command to keep the case. Nothing here is about a real car.
+    """
+    setting: Setting = ctx.obj
+    named = ctx.parent is not None and ctx.parent.get_parameter_source("store") is ParameterSource.COMMANDLINE
+    with _store(setting, keep=named) as store:
+        saved = _play(setting, store, slow)
+        setting.say()
+        for line in _record(saved):
+            setting.say(line)
+    setting.say()
+    setting.say("That was an invented job. Begin a real one with `diagtree walk`.")
+    return FINE
+
+
+def _play(setting: Setting, store: CaseStore, slow: bool) -> SavedWalk:
+    from diagtree.terminal import run_walk
+    from diagtree.terminal.answers_text import read_answers
+    from diagtree.terminal.demo_job import ANSWERS, TREE
+    from diagtree.terminal.drivers.answers_file import AnswersFileDriver
+    from diagtree.terminal.drivers.watched import WatchedDriver
+    from diagtree.walk.context import Walk
+
+    library = setting.library()
+    file = read_answers(ANSWERS, "the demo's answers")
+    walk = Walk.begin(library, TREE, file.vehicle)
+    answers = AnswersFileDriver(file, walk.catalogue)
+    driver = WatchedDriver(answers, _show(setting), whole=slow, pause=_pause if slow else _at_once)
+    saved = run_walk.begin(walk, store, by="technician (demo)")
+    house = library.workshop.name if library.workshop else "the workshop"
+    setting.say(f"{house}: case {saved.case}, {walk.tree_of(TREE).title}")
+    run_walk.play(saved, driver)
+    return saved
+
+
+def _show(setting: Setting) -> Callable[[Iterable[Block]], None]:
+    if setting.has_screen:
+        from diagtree.terminal.screen import Screen
+
+        return Screen(setting.out).show
+    from diagtree.terminal.drivers.plain import PlainFace
+
+    return PlainFace(setting.out, sys.stdin).show
+
+
+def _record(saved: SavedWalk) -> Iterator[str]:
+    from diagtree.terminal.views import result
+
+    yield from result.lines(saved, saved.prompt())
+
+
+def _at_once(words: int) -> None:
+    """Go on without a pause."""
+
+
+def _pause(words: int) -> None:
+    import time
+
+    time.sleep(min(1 + words / _WORDS_A_SECOND, _LONGEST_PAUSE))
+
+
+@contextmanager
+def _store(setting: Setting, *, keep: bool) -> Iterator[CaseStore]:
+    if keep:
+        with setting.cases() as store:
+            yield store
+        return
+    import tempfile
+    from pathlib import Path
+
+    with (
+        tempfile.TemporaryDirectory(prefix="diagtree-demo-") as folder,
+        Setting(store=str(Path(folder) / "cases.db")).cases() as store,
+    ):
+        yield store
+
+
+COMMAND = demo
