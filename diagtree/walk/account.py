@@ -1,4 +1,4 @@
-"""What a case has cost so far, by kind: minutes in the bay and money, arrangement included (docs/meaning.md, "Money")."""
+"""What a case has cost so far, by kind: minutes in the bay and money, arrangement included (docs/meaning.md)."""
 
 from __future__ import annotations
 

@@ -14,7 +14,7 @@ from diagtree.walk import cautions
 from diagtree.walk.absence import pairs
 from diagtree.walk.context import Walk
 from diagtree.walk.events import Answered
-from diagtree.walk.fold import absence_steps
+from diagtree.walk.procedures import absence_steps, due_steps
 from diagtree.walk.prompts import Field, Fields, Kind, Prompt, Tick
 from diagtree.walk.state import Running, State
 
@@ -27,6 +27,8 @@ _KIND_WORDS = {
     "prove-tester": "Prove the voltage tester on a known source.",
     "absence": "Measure the absence of voltage.",
 }
+_TYPE_DONE = "Type `done` when it is done."
+_TYPE_DONE_ANSWERED = "Type `done` when it is seen to and the answer is as it must be."
 _SAYS = {"secure": "who holds the key or the lock", "prove-tester": "which known source, and what it showed"}
 _TITLES = {MAKE_SAFE: "Make safe", RE_ENERGISE: "Re-energise", HAND_BACK: "Hand back"}
 
@@ -141,11 +143,12 @@ def _without_steps(procedure: str, test: str | None, why: str) -> Prompt:
     )
 
 
-def hand_back_prompt(walk: Walk, state: State, why: str) -> Prompt:
-    """Return the next step of the last look before the key goes back."""
-    if state.running is not None:
-        return procedure_prompt(walk, state, state.running, None, why)
-    return _procedure(walk, state, HAND_BACK, None, why)
+def hand_back_prompt(walk: Walk, state: State) -> Prompt:
+    """Return the first step of the last look before the key goes back."""
+    indices = due_steps(walk, state, HAND_BACK)
+    if not indices:
+        return _without_steps(HAND_BACK, None, "the key goes back")
+    return procedure_prompt(walk, state, Running(HAND_BACK, indices), None, "the key goes back")
 
 
 def procedure_prompt(walk: Walk, state: State, running: Running, test: str | None, why: str) -> Prompt:
@@ -170,7 +173,7 @@ def procedure_prompt(walk: Walk, state: State, running: Running, test: str | Non
         kind=Kind.PROCEDURE,
         key=f"{running.procedure}:{running.index}",
         heading=heading,
-        ask=f"{text} Type `done` when it is.",
+        ask=f"{text} {_TYPE_DONE_ANSWERED if text.rstrip().endswith('?') else _TYPE_DONE}",
         form=Tick(says=_SAYS.get(step.kind, "")),
         about=tuple(said),
         cautions=tuple(dict.fromkeys(warned)),

@@ -40,9 +40,8 @@ from diagtree.walk.events import (
     TestChosen,
     Undone,
 )
+from diagtree.walk.procedures import absence_steps, due_steps
 from diagtree.walk.state import Running, Spent, State
-
-ABSENCE_KINDS = ("prove-tester", "absence")
 
 
 def fold(walk: Walk, events: Iterable[Event], state: State | None = None) -> State:
@@ -201,7 +200,7 @@ def _procedure(
         return replace(state, voltage_found=False, running=Running(MAKE_SAFE, absence_steps(walk)))
     if isinstance(event, ProcedureDone):
         return _done(walk, state, event)
-    running = state.running or Running(*_start(walk, event))
+    running = state.running or _begun(walk, state, event)
     running = replace(running, done=running.done + 1)
     if isinstance(event, AbsenceMeasured):
         state = replace(state, absences=(*state.absences, event))
@@ -215,19 +214,9 @@ def _procedure(
     return replace(state, isolation_begun=True) if running.procedure == MAKE_SAFE else state
 
 
-def _start(walk: Walk, event: StepDone | AbsenceMeasured) -> tuple[str, tuple[int, ...]]:
-    if isinstance(event, AbsenceMeasured):
-        return MAKE_SAFE, absence_steps(walk)
-    steps = tuple(range(len(walk.catalogue.procedures[event.procedure].steps)))
-    if event.procedure == MAKE_SAFE and event.kind in ABSENCE_KINDS:
-        return MAKE_SAFE, absence_steps(walk)
-    return event.procedure, steps
-
-
-def absence_steps(walk: Walk) -> tuple[int, ...]:
-    """Return the steps of making safe that prove the absence of voltage: tester, absence, tester."""
-    steps = walk.catalogue.procedures[MAKE_SAFE].steps
-    return tuple(index for index, step in enumerate(steps) if step.kind in ABSENCE_KINDS)
+def _begun(walk: Walk, state: State, event: StepDone | AbsenceMeasured) -> Running:
+    procedure = MAKE_SAFE if isinstance(event, AbsenceMeasured) else event.procedure
+    return Running(procedure, due_steps(walk, state, procedure, event.index))
 
 
 def _done(walk: Walk, state: State, event: ProcedureDone) -> State:

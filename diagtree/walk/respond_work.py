@@ -35,8 +35,9 @@ from diagtree.walk.events import (
     StepDone,
     TestChosen,
 )
-from diagtree.walk.fold import absence_steps, fold
+from diagtree.walk.fold import fold
 from diagtree.walk.judging import Readings, Verdict, parse_fact, read, verdict
+from diagtree.walk.procedures import due_steps
 from diagtree.walk.prompts import Kind, Prompt
 from diagtree.walk.state import Running, State
 
@@ -116,11 +117,7 @@ def _running(reply: Reply) -> Running:
     if reply.state.running is not None:
         return reply.state.running
     procedure, index = reply.prompt.key.split(":")
-    steps = reply.walk.catalogue.procedures[procedure].steps
-    indices = tuple(range(len(steps)))
-    if int(index) != 0 and procedure == MAKE_SAFE:
-        indices = absence_steps(reply.walk)
-    return Running(procedure, indices)
+    return Running(procedure, due_steps(reply.walk, reply.state, procedure, int(index)))
 
 
 def _procedure(reply: Reply) -> tuple[Event, ...]:

@@ -95,6 +95,7 @@ class Route:
     complained: Complained | None = None
     cause: str | None = None  # the cause last corrected
     ending: Ending | None = None  # the ending last reached
+    danger: bool = False  # that ending is a danger: the car is set apart, nothing on it is touched any more
 
 
 def route(walk: Walk, state: State) -> Route:
@@ -120,7 +121,7 @@ def _take(walk: Walk, found: Route, item: Item) -> None:
             if ending is None:
                 found.goal = ToComplain()
             else:
-                found.step, found.ending, found.goal = None, ending, ToReadDanger(danger)
+                found.step, found.ending, found.goal, found.danger = None, ending, ToReadDanger(danger), True
         case Complained():
             found.complained = item
             _advance(walk, found)
@@ -149,6 +150,7 @@ def _answered(walk: Walk, found: Route, item: Answered) -> None:
     if item.outcome in test.stop and not (isinstance(found.goal, ToTest) and found.goal.test == item.test):
         # Told out of turn, a danger still ends the walk of the tree.
         found.step, found.ending, found.goal = None, Refer(DANGER_REFERRAL), ToReadDanger(item.test)
+        found.danger = True
     elif isinstance(found.goal, ToTest):
         _advance(walk, found)
 
@@ -181,7 +183,8 @@ def _advance(walk: Walk, found: Route) -> None:
             found.step = target
             continue
         found.step, found.ending = None, target
-        found.goal = ToReadDanger(step.test) if outcome in test.stop else ToDecide(target)
+        found.danger = outcome in test.stop
+        found.goal = ToReadDanger(step.test) if found.danger else ToDecide(target)
 
 
 def _counts(found: Route, test: Test, answer: Answered | None) -> str | None:
@@ -202,13 +205,14 @@ def _decided(walk: Walk, found: Route, item: Decided) -> None:
             found.goal = ToDecide(ending)
         case "go-on":
             found.tree, found.step, found.ending = item.key, walk.tree_of(item.key).start, None
+            found.danger = False
             _advance(walk, found)
         case "correct":
             found.cause, found.goal = item.key, ToCorrect(item.key)
         case "advise":
             found.cause, found.goal = item.key, ToEnd("advised")
         case "refer":
-            found.goal = ToEnd("referred")
+            found.goal = ToEnd("set-apart" if found.danger else "referred")
         case "isolated":
             found.goal = ToEnd("left-isolated")
         case "remaining":

@@ -33,6 +33,8 @@ from diagtree.walk.state import State
 
 __all__ = ["Walk", "fold", "next_prompt"]
 
+UNTOUCHED = ("left-isolated", "set-apart")  # endings after which nobody works on the car: no put-back, no hand-back
+
 
 def next_prompt(walk: Walk, state: State, now: str) -> Prompt | None:
     """Return what to ask at the time `now` (ISO), or None where the case is closed."""
@@ -69,18 +71,18 @@ def _prompt(walk: Walk, state: State, found: Route, now: str) -> Prompt | None:
 
 
 def _leaving(found: Route) -> bool:
-    return isinstance(found.goal, ToEnd) and found.goal.how == "left-isolated"
+    return isinstance(found.goal, ToEnd) and found.goal.how in UNTOUCHED
 
 
 def _end(walk: Walk, state: State, goal: ToEnd, now: str) -> Prompt | None:
     """Return what is due before the case closes: put back, live, hand back. None: only the closing itself."""
-    if goal.how == "left-isolated" or ended(state):
+    if goal.how in UNTOUCHED or ended(state):
         return None
     coming = approach(walk, state, ROAD, now, test=None, why="the end of the case")
     if coming is not None:
         return coming
     if "hand-back" in walk.catalogue.procedures:
-        return hand_back_prompt(walk, state, "the key goes back")
+        return hand_back_prompt(walk, state)
     return None
 
 

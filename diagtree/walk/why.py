@@ -33,7 +33,8 @@ def _what_it_tells(walk: Walk, found: Route, test: Test) -> list[str]:
             continue
         likeliest, sure = max(after.items(), key=lambda item: item[1])
         lines.append(
-            f"`{outcome}` in {percent(chance)} of such cars: then most likely {cause_name(walk, likeliest)} ({percent(sure)})"
+            f"`{outcome}` in {percent(chance)} of such cars: "
+            f"then most likely {cause_name(walk, likeliest)} ({percent(sure)})"
         )
     return lines
 
