@@ -59,3 +59,35 @@ def test_help_imports_nothing_heavy(arguments: list[str], tmp_path: Path) -> Non
     found = imported(arguments, tmp_path)
     assert "click" in found
     assert not set(HEAVY) & found
+
+
+FIRST = "Look first"
+WALK = ["-m", "diagtree", "walk", "ac-fails-dc-works", "--vehicle", "petrel-2"]
+
+
+def first_prompt(folder: Path, times: int = 5) -> float:
+    """Return the least time from the start of a walk in a terminal to its first question on the screen. [s]"""
+    pexpect = pytest.importorskip("pexpect")
+    taken = []
+    for number in range(times):
+        store = {"DIAGTREE_STORE": str(folder / f"cases{number}.db"), "TERM": "xterm", "PROMPT_TOOLKIT_NO_CPR": "1"}
+        start = time.perf_counter()
+        child = pexpect.spawn(sys.executable, WALK, env=os.environ | store, dimensions=(24, 80), encoding="utf-8")
+        child.expect_exact(FIRST, timeout=60)
+        taken.append(time.perf_counter() - start)
+        child.close(force=True)
+    return min(taken)
+
+
+def test_first_prompt_takes_at_most_25_times_a_bare_interpreter(tmp_path: Path) -> None:
+    for _ in range(3):  # a busy machine may spoil a whole round; it cannot make a slow start look quick
+        bare, first = best(["-c", "pass"], 15), first_prompt(tmp_path)
+        if first <= 25 * bare:
+            return
+    pytest.fail(f"first prompt after {first:.3f} s, {first / bare:.1f} times a bare interpreter ({bare:.3f} s)")
+
+
+def test_first_prompt_needs_neither_networkx_nor_numpy(tmp_path: Path) -> None:
+    found = imported(WALK[2:], tmp_path)
+    assert {"yaml", "sqlite3"} <= found, "the walk came as far as its first prompt"
+    assert not {"networkx", "numpy", "scipy", "hypothesis"} & found

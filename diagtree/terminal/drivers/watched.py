@@ -11,7 +11,6 @@ from diagtree.terminal.views.answer import words
 from diagtree.walk.answers import Answer
 from diagtree.walk.prompts import Kind, Prompt
 
-
 _ALSO = {
     Kind.CONDITIONS: (Look.HOW,),
     Kind.CONCLUSION: (Look.ABOUT,),
