@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from math import isfinite
-from typing import TypeAlias
+from typing import TypeAlias, TypeGuard
 
 from diagtree.errors import DiagtreeError, OutOfRange
 from diagtree.knowledge.limits_nodes import (
@@ -70,15 +70,34 @@ def look_up(path: tuple[str, ...], values: Values) -> Value:
             raise MissingName(".".join(path), f"`{'.'.join(path)}` needs a vehicle, and none is known here")
         raise MissingName(name, f"there is no reading `{name}` here{did_you_mean(name, values)}")
     for depth, key in enumerate(path[1:], start=1):
-        before = ".".join(path[:depth])
-        if not isinstance(found, Mapping):
-            raise MissingName(".".join(path), f"`{before}` has no `{key}`: it is {found}")
-        if key not in found:
-            raise MissingName(".".join(path), f"`{before}` has no `{key}`{did_you_mean(key, found)}")
+        if not _is_part(found) or key not in found:
+            raise _missing(path, depth, found)
         found = found[key]
-        if isinstance(found, str) and found == UNKNOWN:
+        if found == UNKNOWN:
             raise UnknownFact(".".join(path[: depth + 1]))
-    return FactsInUse(found, ".".join(path)) if isinstance(found, Mapping) else found
+    return FactsInUse(found, ".".join(path)) if _is_part(found) and _holds_unknown(found) else found
+
+
+def _is_part(found: Value) -> TypeGuard[Facts]:
+    # The plain dictionary first: a limit is computed often, and asking for any mapping is slow.
+    return type(found) is dict or isinstance(found, Mapping)
+
+
+def _missing(path: tuple[str, ...], depth: int, found: Value) -> MissingName:
+    before, key = ".".join(path[:depth]), path[depth]
+    why = did_you_mean(key, found) if _is_part(found) else f": it is {found}"
+    return MissingName(".".join(path), f"`{before}` has no `{key}`{why}")
+
+
+def _holds_unknown(facts: Facts) -> bool:
+    """Return whether a maker's value is missing in a part of the profile. Where none is, formulas get the part."""
+    for found in facts.values():
+        kind = type(found)
+        if kind is float or kind is int:
+            continue
+        if found == UNKNOWN or (_is_part(found) and _holds_unknown(found)):
+            return True
+    return False
 
 
 def compile_node(node: Node) -> Compute:

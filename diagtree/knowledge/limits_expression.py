@@ -105,7 +105,7 @@ def _slope(
     centre = values[name]
     if not isinstance(centre, int | float) or not isfinite(centre):
         return 0.0
-    step = max(deviation / 100, abs(centre) * 1e-6)
+    step = max(deviation / 100, abs(centre) * 1e-6, 1e-300)
     ends: list[tuple[float, float]] = []
     for moved in (centre - step, centre + step):
         try:

@@ -82,11 +82,13 @@ def parse_reading(text: object, unit_text: str, *, plain: bool = False) -> Readi
         whole, point = digits.replace(",", ""), digits.replace(",", ".")
         raise ReadingError(f"`{cleaned}` could be {whole} or {point}: type the one that the meter shows")
     typed_in = _typed_unit(rest, cleaned, wanted, plain)
-    number = Fraction(f"{sign}{digits.replace(',', '.')}e{exponent or 0}")
-    decimals = len(re.split("[.,]", digits)[1]) if re.search("[.,]", digits) else 0
-    count = Fraction(10) ** (int(exponent or 0) - decimals)
-    value = typed_in.convert(number, wanted)
-    step = typed_in.convert(number + count, wanted) - value
+    _, _, decimals = digits.replace(",", ".").partition(".")
+    number = f"{sign}{digits.replace(',', '.')}e{exponent or 0}"
+    count = f"1e{int(exponent or 0) - len(decimals)}"
+    if typed_in is wanted:
+        return Reading(float(number), wanted, typed, last_digit=float(count))
+    value = typed_in.convert(Fraction(number), wanted)
+    step = typed_in.convert(Fraction(number) + Fraction(count), wanted) - value
     return Reading(float(value), wanted, typed, last_digit=float(step))
 
 

@@ -64,7 +64,10 @@ def test_arithmetic_agrees_with_the_uncertainties_library(
     readings = {"a": a, "b": b, "c": c}
     spreads = {name: relative * value for name, value in readings.items()}
     measured = {name: ufloat(value, spreads[name]) for name, value in readings.items()}
-    functions = {"abs": umath.fabs, "max": lambda one, two: max(one, two, key=lambda part: part.n)}
+    functions = {
+        "abs": lambda part: part if part.n >= 0 else -part,
+        "max": lambda one, two: max(one, two, key=lambda part: part.n),
+    }
     theirs = eval(text, {"__builtins__": {}, **functions}, measured)
     nominal, spread = (theirs.n, theirs.s) if hasattr(theirs, "n") else (theirs, 0.0)
     value, uncertainty = propagate(parse_expression(text), readings, spreads)
