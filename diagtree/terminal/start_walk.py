@@ -49,7 +49,9 @@ def start(
         vehicle = wanted.vehicle or _vehicle(library, dialogue)
         walk = Walk.begin(library, what, vehicle, wanted.house)
         check(walk)
-        return run_walk.begin(walk, store, by=wanted.by)
+        saved = run_walk.begin(walk, store, by=wanted.by)
+        store.claim(saved.case)
+        return saved
     check(run_walk.reopen(store, case).walk)
     return _resume(setting, store, case, wanted)
 

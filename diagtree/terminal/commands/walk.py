@@ -36,13 +36,14 @@ def walk(
     TREE begins a case, CASE (a number like 2026-0042, or 42) goes on with one. Without either, a list to choose from.
     Every answer is saved before the next question; Ctrl-C leaves, and the walk goes on at the same question.
     """
-    from diagtree.terminal.drivers.answers_file import AnswersFileDriver
     from diagtree.terminal.start_walk import Wanted, start
 
     library = setting.library()
     wanted = Wanted(what, vehicle, costs.house(library.workshop), by)
     with setting.cases() as store:
         if answers is not None:
+            from diagtree.terminal.drivers.answers_file import AnswersFileDriver
+
             file = _read(answers)
             car = replace(wanted, vehicle=vehicle or file.vehicle)
             saved = start(setting, store, library, car, None, lambda walk: AnswersFileDriver(file, walk.catalogue))
