@@ -17,17 +17,19 @@ def number(facts: Facts, name: str, *, low: float, high: float = LARGEST, unit: 
 
     Raises OutOfRange, naming the fact and its range, where it is missing, `unknown`, no number or outside.
     """
-    wanted = f"{amount(low, unit)} to {amount(high, unit)}" if high < LARGEST else f"{amount(low, unit)} or more"
     given = facts.get(name)
+    # The plain case first: a walk computes its limits by this, once for every fact.
+    if type(given) is float and low <= given <= high:
+        return given
+    spelled = _parsed(given)
+    if spelled is not None and low <= spelled <= high:
+        return spelled
+    wanted = f"{amount(low, unit)} to {amount(high, unit)}" if high < LARGEST else f"{amount(low, unit)} or more"
     if given is None:
         raise OutOfRange(f"the vehicle profile gives no `{name}` here: add it, {wanted}, or write `{name}: unknown`")
     if given == "unknown":
         raise OutOfRange(f"`{name}` is unknown on this car: find the maker's value ({wanted}), or compare on the car")
-    if isinstance(given, str):
-        given = _parsed(given)
-    if isinstance(given, (int, float)) and low <= given <= high:
-        return float(given)
-    raise OutOfRange(f"`{name}` = {facts[name]!r} in the vehicle profile is out of range: it must be {wanted}")
+    raise OutOfRange(f"`{name}` = {given!r} in the vehicle profile is out of range: it must be {wanted}")
 
 
 def optional_number(facts: Facts, name: str, *, low: float, high: float = LARGEST, unit: str = "") -> float | None:
@@ -47,7 +49,7 @@ def kind(facts: Facts) -> str:
 
 def must_be(facts: Facts, wanted: str) -> None:
     """Pass a sensor of the wanted kind or of no stated kind. Raises OutOfRange for any other."""
-    if "kind" in facts and kind(facts) != wanted:
+    if facts.get("kind", wanted) != wanted and kind(facts) != wanted:
         raise OutOfRange(f"this formula is for a sensor of kind `{wanted}`; the vehicle profile has `{kind(facts)}`")
 
 

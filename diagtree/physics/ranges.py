@@ -83,19 +83,24 @@ def refuse(wanted: Input, given: object) -> OutOfRange:
 
 def check(wanted: Input, given: object) -> None:
     """Pass a value that the input takes. Raises OutOfRange, naming the input and its range, for any other."""
-    if wanted.unit == "word":
-        fine = given in wanted.words
-    elif wanted.unit == "facts":
-        fine = isinstance(given, Mapping)
-    elif wanted.unit == "text":
-        fine = isinstance(given, str)
-    else:
-        low = -LARGEST if wanted.low is None else wanted.low
-        high = LARGEST if wanted.high is None else wanted.high
-        # NaN compares false with everything, so it fails here too.
-        fine = isinstance(given, (int, float)) and low <= given <= high
-    if not fine:
+    if not accepts(wanted)(given):
         raise refuse(wanted, given)
+
+
+def accepts(wanted: Input) -> Callable[[object], bool]:
+    """Return the test of an input: whether it takes a value."""
+    if wanted.unit == "word":
+        words = wanted.words
+        return lambda given: given in words
+    if wanted.unit in KINDS:
+        if wanted.unit == "text":
+            return lambda given: isinstance(given, str)
+        # A plain dictionary is told by its type at once; the check against the abstract class is slow.
+        return lambda given: type(given) is dict or isinstance(given, Mapping)
+    low = -LARGEST if wanted.low is None else wanted.low
+    high = LARGEST if wanted.high is None else wanted.high
+    # NaN compares false with everything, so it fails here too.
+    return lambda given: isinstance(given, (int, float)) and low <= given <= high
 
 
 def checked(*inputs: Input) -> Callable[[Callable[P, Result]], Callable[P, Result]]:
@@ -105,6 +110,7 @@ def checked(*inputs: Input) -> Callable[[Callable[P, Result]], Callable[P, Resul
     and WrongUse for an input that is missing, unknown or given twice.
     """
     by_name = {wanted.name: wanted for wanted in inputs}
+    tests = tuple((wanted, accepts(wanted)) for wanted in inputs)
     needed = tuple(wanted.name for wanted in inputs if wanted.default is None)
 
     def decorate(function: Callable[P, Result]) -> Callable[P, Result]:
@@ -112,8 +118,9 @@ def checked(*inputs: Input) -> Callable[[Callable[P, Result]], Callable[P, Resul
         def guarded(*args: P.args, **kwargs: P.kwargs) -> Result:
             if kwargs or len(args) != len(inputs):
                 _check_names(function.__name__, by_name, needed, len(args), kwargs)
-            for wanted, given in zip(inputs, args, strict=False):
-                check(wanted, given)
+            for (wanted, fine), given in zip(tests, args, strict=False):
+                if not fine(given):
+                    raise refuse(wanted, given)
             for name, given in kwargs.items():
                 check(by_name[name], given)
             return function(*args, **kwargs)

@@ -12,6 +12,7 @@ from __future__ import annotations
 import math
 from bisect import bisect_left
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import pairwise
 from typing import TypeAlias
 
@@ -148,10 +149,10 @@ def _coefficients(sensor: Facts) -> Coefficients:
     )
 
 
-def _resistance_by_table(kelvin: float, rows: Sequence[Row]) -> float:
+def _resistance_by_table(kelvin: float, rows: tuple[Row, ...]) -> float:
     """Return the resistance between the rows of a table. [ohm]"""
     if len(rows) == 3:
-        return resistance_by_steinhart_hart(kelvin, steinhart_hart(rows))
+        return resistance_by_steinhart_hart(kelvin, _fitted(rows))
     place = bisect_left(rows, (kelvin - KELVIN, -math.inf))
     if len(rows) > 2 and not rows[0][0] - 1e-9 <= kelvin - KELVIN <= rows[-1][0] + 1e-9:
         raise OutOfRange(
@@ -163,10 +164,10 @@ def _resistance_by_table(kelvin: float, rows: Sequence[Row]) -> float:
     return hot[1] * math.exp(beta_between(cold, hot) * (1.0 / kelvin - 1.0 / (hot[0] + KELVIN)))
 
 
-def _temperature_by_table(ohms: float, rows: Sequence[Row]) -> float:
+def _temperature_by_table(ohms: float, rows: tuple[Row, ...]) -> float:
     """Return the temperature between the rows of a table. [K]"""
     if len(rows) == 3:
-        return temperature_by_steinhart_hart(ohms, steinhart_hart(rows))
+        return temperature_by_steinhart_hart(ohms, _fitted(rows))
     place = bisect_left([-row[1] for row in rows], -ohms)
     if len(rows) > 2 and not rows[-1][1] * (1 - 1e-12) <= ohms <= rows[0][1] * (1 + 1e-12):
         raise OutOfRange(
@@ -176,6 +177,12 @@ def _temperature_by_table(ohms: float, rows: Sequence[Row]) -> float:
     place = min(max(place, 1), len(rows) - 1)
     cold, hot = rows[place - 1], rows[place]
     return _physical(1.0 / (hot[0] + KELVIN) + math.log(ohms / hot[1]) / beta_between(cold, hot), ohms)
+
+
+@lru_cache(maxsize=64)
+def _fitted(rows: tuple[Row, ...]) -> Coefficients:
+    """Return the coefficients of a sensor's three rows; a walk asks for the same ones again and again."""
+    return steinhart_hart(rows)
 
 
 def _physical(inverse_kelvin: float, ohms: float) -> float:
