@@ -6,6 +6,7 @@ One door to the rooms behind it: text to parts (`limits_parse`), parts to number
 
 from diagtree.knowledge.limits_compute import Values as Values
 from diagtree.knowledge.limits_expression import Expression as Expression
+from diagtree.knowledge.limits_expression import difference as difference
 from diagtree.knowledge.limits_expression import evaluate as evaluate
 from diagtree.knowledge.limits_expression import parse_expression as parse_expression
 from diagtree.knowledge.limits_expression import propagate as propagate

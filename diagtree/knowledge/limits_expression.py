@@ -8,7 +8,7 @@ from functools import lru_cache
 from math import hypot, isfinite
 
 from diagtree.knowledge.limits_compute import Compute, Values, compile_node
-from diagtree.knowledge.limits_nodes import Call, LimitError, Name, Node, children
+from diagtree.knowledge.limits_nodes import Call, LimitError, Name, Node, Operation, children
 from diagtree.knowledge.limits_parse import parse_nodes
 
 
@@ -49,6 +49,14 @@ def _parsed(text: str) -> Expression:
 def parse_expression(text: str | float) -> Expression:
     """Return the expression that `text` spells; a number is one too. Raises ExpressionError with column and advice."""
     return _parsed(text if isinstance(text, str) else repr(text))
+
+
+def difference(expr: Expression, other: Expression) -> Expression:
+    """Return `expr` - `other`, conversions kept: for the uncertainty of a number against a limit that moves too.
+
+    Both must come out in the same unit. The result may be longer and deeper than what an author may write.
+    """
+    return expression(f"({expr.text}) - ({other.text})", Operation("-", expr.node, other.node))
 
 
 def evaluate(expr: Expression, values: Values) -> float:

@@ -12,7 +12,16 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from uncertainties import ufloat, umath
 
-from diagtree.knowledge.limits import LimitError, UnknownFact, parse_expression, propagate
+from diagtree.knowledge.limits import (
+    LimitError,
+    UnknownFact,
+    difference,
+    evaluate,
+    parse_expression,
+    propagate,
+    with_units,
+)
+from diagtree.physics.units import unit
 
 CAR: dict[str, Any] = {"sensor": {"kind": "ntc", "r25": 10000.0, "beta": 3435.0}, "other": "unknown"}
 RATIO = parse_expression("resistance / expected")
@@ -146,6 +155,16 @@ def test_any_numbers_give_a_value_or_a_limit_error(text: str, a: float, b: float
         return
     assert value == value
     assert uncertainty >= 0
+
+
+def test_a_limit_that_moves_with_the_reading_takes_part_of_its_uncertainty() -> None:
+    """Judged `a`, limit `a / 2 + 1`: only half of its uncertainty is between them; conversions are kept."""
+    gap = difference(parse_expression("a"), parse_expression("a / 2 + 1"))
+    assert propagate(gap, {"a": 10.0}, {"a": 0.4}) == (4.0, pytest.approx(0.2))
+    limit, _ = with_units(parse_expression("b"), {"b": "ohm"}, unit("kohm"))
+    assert evaluate(difference(parse_expression("a"), limit), {"a": 12.0, "b": 10000.0}) == 2.0
+    long = parse_expression(" + ".join(["a"] * 18).ljust(200))
+    assert evaluate(difference(long, long), {"a": 1.0}) == 0.0
 
 
 def test_a_root_of_squares_is_what_it_says() -> None:
