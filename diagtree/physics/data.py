@@ -96,6 +96,37 @@ UNLOCK_CURRENT = Known(1.0, "A", "documentation of a vehicle charge controller")
 DC_DETECTOR = Known(6e-3, "A", "IEC 62955, by iocharger.com and a residual-current monitor's manual")
 TOUCH_VOLTAGE = Known(50.0, "V", "BS 7671 Table 41.5, by a thread at engx.theiet.org")
 
+KNOWN = {
+    "resistivity of copper": COPPER,
+    "supply voltage, tolerance either way": SUPPLY_TOLERANCE,
+    "supply voltage, deepest 10-minute mean below nominal": DEEPEST_SUPPLY,
+    "rise of contacts at rated current, at most": CONTACT_RISE,
+    "temperature of a DC contact at which charging stops": CONTACT_STOP,
+    "hazardous voltage begins above, DC": CLASS_B_DC,
+    "hazardous voltage begins above, AC rms": CLASS_B_AC,
+    "hazardous voltage class ends, DC": Known(1500.0, "V", "ISO 6469-3, UN Regulation 100, 2", Mark.MEMORY),
+    "hazardous voltage class ends, AC rms": Known(1000.0, "V", "ISO 6469-3, UN Regulation 100, 2", Mark.MEMORY),
+    "bonding of a conductive part to chassis, below": BONDING_RESISTANCE,
+    "bonding, test current at least": BONDING_CURRENT,
+    "energy of a single contact, below": CONTACT_ENERGY,
+    "insulation in a DC station's cable check, at least": CABLE_CHECK_INSULATION,
+    "insulation of a 230/400 V circuit at 500 V DC, at least": Known(1e6, "ohm", "IEC 60364-6 Table 6A", Mark.MEMORY),
+    "pre-charge, voltages match within": PRE_CHARGE_MATCH,
+    "unlocking, inlet voltage at most": UNLOCK_VOLTAGE,
+    "unlocking, current at most": UNLOCK_CURRENT,
+    "smooth residual current at which a station must stop": DC_DETECTOR,
+    "touch current of a car that charges on AC, at most": Known(3.5e-3, "A", "IEC 61851-1, ISO 17409", Mark.MEMORY),
+    "touch voltage for the earth loop": TOUCH_VOLTAGE,
+    "12 V supply while the DC-DC converter runs, lowest": Known(13.0, "V", "common practice", Mark.MEMORY),
+    "12 V supply while the DC-DC converter runs, highest": Known(15.0, "V", "common practice", Mark.MEMORY),
+    "supply of a controller, lowest": Known(9.0, "V", "ISO 16750-2", Mark.MEMORY),
+    "supply of a controller, highest": Known(16.0, "V", "ISO 16750-2", Mark.MEMORY),
+    "voltage drop of one connection under load, at most": Known(0.1, "V", "common practice", Mark.MEMORY),
+    "voltage drop of one wire under load, at most": Known(0.2, "V", "common practice", Mark.MEMORY),
+    "voltage drop of a whole feed under load, at most": Known(0.5, "V", "common practice", Mark.MEMORY),
+}
+"""Every single limit by what it limits, as the page of quantities lists it."""
+
 OVERVOLTAGE_TRIPS = ((500.0, 550.0), (750.0, 825.0), (850.0, 935.0), (1000.0, 1100.0))
 """Highest negotiated voltage and the station's trip level, IEC 61851-23:2023 Table 103, by the EVerest stack. [V]"""
 
@@ -139,7 +170,7 @@ TIME_OUTS = (
     TimeOut("set-up", "any", "station", 18.0, _V2G),
     TimeOut("message", "any", "vehicle", 2.0, _STACK),
     TimeOut("authorisation", "any", "vehicle", 60.0, _STACK),
-    TimeOut("authorisation", "any", "station", 55.0, _V2G),
+    TimeOut("authorisation", "any", "station", 55.0, f"{_STACK}; EVerest station stack, d20/timeout.hpp"),
     TimeOut("sequence", "any", "station", 60.0, f"{_STACK}; {_V2G}"),
     TimeOut("state-change", "any", "vehicle", 0.25, _V2G),
     TimeOut("cable-check", "any", "vehicle", 40.0, _STACK),

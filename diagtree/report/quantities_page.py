@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from diagtree.physics.data import Known, TimeOut
 from diagtree.physics.quantity import Input, Quantity, Value
 from diagtree.physics.ranges import amount, plain, range_words
 from diagtree.physics.verdict import Verdict
@@ -15,6 +16,8 @@ CAUTIONS = {
 }
 """What heads a quantity by its hazard."""
 
+LINE = "| --- | --- | --- | --- |"
+
 INTRODUCTION = """# Quantities
 
 This page is generated from the code; a test fails when it is stale. Trees call a quantity by its name with
@@ -25,13 +28,19 @@ that no source was read and that the value must be confirmed before it gates a s
 A computed value never replaces the maker's procedure, a waiting time or a measurement."""
 
 
-def page(quantities: Iterable[Quantity], verdicts: Iterable[Verdict]) -> str:
-    """Return the whole page, quantities and verdicts in the order given, each with its own heading."""
+def page(
+    quantities: Iterable[Quantity],
+    verdicts: Iterable[Verdict],
+    known: Mapping[str, Known],
+    time_outs: Iterable[TimeOut],
+) -> str:
+    """Return the whole page: quantities, verdicts, single limits and time-outs, in the order given."""
     numbers, words = tuple(quantities), tuple(verdicts)
     parts = [INTRODUCTION, _contents(numbers, words)]
     parts += [quantity_section(one) for one in numbers]
     parts.append("# Verdicts\n\nResults that are words. The bench calculator takes them like quantities.")
     parts += [verdict_section(one) for one in words]
+    parts += [_known(known), _time_outs(time_outs)]
     return "\n\n".join(parts) + "\n"
 
 
@@ -57,6 +66,24 @@ def verdict_section(one: Verdict) -> str:
     return "\n".join(lines)
 
 
+def _known(known: Mapping[str, Known]) -> str:
+    """Return the table of single limits."""
+    rows = [
+        f"| {meaning} | {amount(one.value, one.unit)} | {one.source} | {one.mark.value} |"
+        for meaning, one in known.items()
+    ]
+    return "\n".join(["# Limits without a formula", "", "| what | value | source | how it was got |", LINE, *rows])
+
+
+def _time_outs(time_outs: Iterable[TimeOut]) -> str:
+    """Return the table of time-outs."""
+    rows = [
+        f"| {one.stage} | {one.protocol} | {one.side} | {plain(one.seconds)} s | {one.source} |" for one in time_outs
+    ]
+    head = ["# Time-outs of a digital charging session", "", "| stage | protocol | side | limit | source |"]
+    return "\n".join([*head, "| --- | --- | --- | --- | --- |", *rows])
+
+
 def _contents(quantities: Iterable[Quantity], verdicts: Iterable[Verdict]) -> str:
     """Return the table of contents."""
     rows = [f"| [{one.id}](#{one.id}) | {one.meaning} | {one.unit or 'plain number'} |" for one in quantities]
@@ -77,7 +104,7 @@ def _inputs(inputs: Iterable[Input]) -> list[str]:
             else amount(default, wanted.unit)
         )
         rows.append(f"| `{wanted.name}` | {wanted.meaning} | {range_words(wanted)} | {given} |")
-    return ["| input | meaning | type | if left out |", "| --- | --- | --- | --- |", *rows, ""]
+    return ["| input | meaning | type | if left out |", LINE, *rows, ""]
 
 
 def _inverses(one: Quantity) -> str:
