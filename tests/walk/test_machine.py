@@ -1,0 +1,279 @@
+"""Any series of acts at the session, beside a simple car: nothing that needs a dead car is shown on a live one."""
+
+from __future__ import annotations
+
+import json
+from functools import cache
+
+import pytest
+from hypothesis import HealthCheck, settings
+from hypothesis import strategies as st
+from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
+
+from diagtree.errors import AnswerError
+from diagtree.knowledge.files import load
+from diagtree.knowledge.library import read_library
+from diagtree.knowledge.words import Power, Where
+from diagtree.walk.answers import (
+    Answer,
+    Back,
+    Changed,
+    Chosen,
+    DidNot,
+    DoNow,
+    Leave,
+    NotDone,
+    Note,
+    RecordTest,
+    Ticked,
+    Typed,
+)
+from diagtree.walk.context import Walk
+from diagtree.walk.events import Begun, Event, event_from_json, event_to_json
+from diagtree.walk.fold import fold
+from diagtree.walk.prompts import Choice, Fields, Kind, Prompt, Tick
+from diagtree.walk.respond import respond, resume
+from diagtree.walk.session import next_prompt
+from diagtree.walk.state import State
+from diagtree.walk.why import why
+from tests.walk.knowledge import TEXTS
+from tests.walk.physical_car import PhysicalCar
+
+AT = "2026-11-25T10:00:00+00:00"
+READINGS = ("12", "99", "100", "1.2 k", "10,1k", "OL", "230", "206,9", "1990")
+
+
+@cache
+def walks() -> tuple[Walk, ...]:
+    """Return the walks under test: a small folder with every trap, and the shipped tree on both cars."""
+    shipped = load()
+    return (
+        Walk.begin(read_library(TEXTS), "first", "petrel-9"),
+        Walk.begin(read_library(TEXTS), "first"),
+        Walk.begin(shipped, "ac-fails-dc-works", "petrel-2"),
+        Walk.begin(shipped, "ac-fails-dc-works", "marlin-1"),
+    )
+
+
+class WalkMachine(RuleBasedStateMachine):
+    """The session is given every sort of answer in any order; the physical car listens only to what was done."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.car = PhysicalCar()
+        self.events: list[Event] = []
+        self.state = State()
+        self.walk = walks()[0]
+
+    @initialize(which=st.sampled_from(range(4)))
+    def begin(self, which: int) -> None:
+        self.walk = walks()[which]
+        house = self.walk.house
+        begun = Begun(AT, self.walk.tree, self.walk.vehicle, house.rate, house.referral, house.comeback)
+        self.events = [begun]
+        self.state = fold(self.walk, self.events)
+
+    @property
+    def prompt(self) -> Prompt | None:
+        return next_prompt(self.walk, self.state, AT)
+
+    def give(self, answer: Answer) -> None:
+        """Give an answer that may be refused: then nothing has happened; else it happens to the car as well."""
+        prompt = self.prompt
+        if prompt is None:
+            with pytest.raises(AnswerError, match="closed"):
+                respond(self.walk, self.state, answer, AT)
+            return
+        try:
+            events = respond(self.walk, self.state, answer, AT)
+        except AnswerError as error:
+            assert len(str(error)) > 10
+            return
+        self.car.happened(prompt, answer)
+        self.events += events
+        self.state = fold(self.walk, events, self.state)
+
+    @rule(data=st.data(), good=st.integers(0, 9))
+    def answer(self, data: st.DataObject, good: int) -> None:
+        prompt = self.prompt
+        if prompt is not None:
+            self.give(data.draw(proper_answers(prompt, mostly_good=good > 0)))
+
+    @rule(data=st.data(), count=st.integers(1, 8))
+    def go_on(self, data: st.DataObject, count: int) -> None:
+        """Answer several prompts as a walk that gets somewhere would."""
+        for _ in range(count):
+            prompt = self.prompt
+            if prompt is not None:
+                self.give(data.draw(proper_answers(prompt, mostly_good=True)))
+                self.never_shown_live()
+
+    @rule(count=st.integers(0, 4))
+    def undo(self, count: int) -> None:
+        self.give(Back(count))
+
+    @rule()
+    def not_done(self) -> None:
+        self.give(NotDone("no time"))
+
+    @rule()
+    def did_not(self) -> None:
+        self.give(DidNot("not done"))
+
+    @rule(data=st.data(), powered=st.booleans())
+    def changed(self, data: st.DataObject, powered: bool) -> None:
+        names = sorted(self.walk.catalogue.access)
+        opened = data.draw(st.lists(st.sampled_from(names), max_size=2, unique=True))
+        closed = data.draw(st.lists(st.sampled_from(names), max_size=2, unique=True))
+        self.give(Changed(powered, tuple(opened), tuple(closed), ""))
+
+    @rule(data=st.data(), note=st.sampled_from(["", "the night shift, 22:10"]))
+    def record_test(self, data: st.DataObject, note: str) -> None:
+        test = self.walk.test(data.draw(st.sampled_from(sorted(self.walk.catalogue.tests))))
+        outcome = data.draw(st.sampled_from(test.outcome_ids()))
+        values = {item.name: data.draw(st.sampled_from(READINGS)) for item in test.reads}
+        self.give(RecordTest(test.id, None if test.reads else outcome, values, note, data.draw(st.booleans())))
+
+    @rule(data=st.data())
+    def do_now(self, data: st.DataObject) -> None:
+        self.give(DoNow(data.draw(st.sampled_from(sorted(self.walk.catalogue.tests)))))
+
+    @rule(text=st.text(max_size=20))
+    def note(self, text: str) -> None:
+        self.give(Note(text))
+
+    @rule(text=st.text(max_size=12))
+    def junk(self, text: str) -> None:
+        before, prompt = self.state, self.prompt
+        for answer in (Chosen((text,)), Typed({text: text}), Ticked(text), DoNow(text), RecordTest(text)):
+            if prompt is not None and not fits_by_chance(prompt, answer):
+                with pytest.raises(AnswerError):
+                    respond(self.walk, before, answer, AT)
+        assert self.state == before
+
+    @precondition(lambda self: self.state.closed is None)
+    @rule()
+    def leave_and_resume(self) -> None:
+        assert self.prompt is None or respond(self.walk, self.state, Leave(), AT) == ()
+        self.car.came_back()
+        back = resume(self.state, AT)
+        self.events += back
+        self.state = fold(self.walk, back, self.state)
+
+    @rule()
+    def kill_and_replay(self) -> None:
+        """A killed process leaves the stored events; replayed, they give the same state and the same prompt."""
+        stored = json.loads(json.dumps([event_to_json(event) for event in self.events]))
+        again = fold(self.walk, [event_from_json(data) for data in stored])
+        assert again == self.state
+        assert next_prompt(self.walk, again, AT) == self.prompt
+
+    @invariant()
+    def never_shown_live(self) -> None:
+        """No dead-only act is shown while the car is live, or while nobody has freshly proven that it is not."""
+        prompt = self.prompt
+        access = self.walk.catalogue.access
+        if prompt is None:
+            return
+        dead = not self.car.live and self.car.fresh
+        if prompt.kind in (Kind.OUTCOME, Kind.READING):
+            test = self.walk.test(prompt.key)
+            behind = {name for name in self.reached(test.needs.open) if access[name].dead_only}
+            if test.needs.power is Power.DEAD or behind:
+                assert dead, prompt
+            assert test.needs.power is not Power.LIVE or self.car.live
+            if test.place is Where.ROAD:
+                assert not self.car.open
+            elif test.place is Where.BAY:
+                assert self.reached(test.needs.open) <= self.car.open
+                self.nothing_dead_only_open_on_a_live_car()
+        if prompt.kind is Kind.CORRECTION:
+            correction = self.walk.catalogue.causes[prompt.key].correction
+            assert correction is not None
+            behind = {name for name in self.reached(correction.needs.open) if access[name].dead_only}
+            if correction.needs.power is Power.DEAD or behind:
+                assert dead, prompt
+            assert self.reached(correction.needs.open) <= self.car.open
+        if prompt.kind in (Kind.OPEN, Kind.CLOSE) and access[prompt.key].dead_only:
+            assert dead, prompt
+        if prompt.kind is Kind.PROOF:
+            assert self.car.live
+            self.nothing_dead_only_open_on_a_live_car()
+
+    def nothing_dead_only_open_on_a_live_car(self) -> None:
+        if self.car.live:
+            assert not {name for name in self.car.open if self.walk.catalogue.access[name].dead_only}
+
+    def reached(self, names: tuple[str, ...]) -> set[str]:
+        found = set(names)
+        while True:
+            more = {below for name in found for below in self.walk.catalogue.access[name].after} - found
+            if not more:
+                return found
+            found |= more
+
+    @invariant()
+    def put_back_list_is_what_is_open(self) -> None:
+        assert set(self.state.opened) == self.car.open
+        assert len(self.state.opened) == len(self.car.open)
+
+    @invariant()
+    def closed_means_put_back(self) -> None:
+        if self.state.closed in ("fixed", "advised", "referred"):
+            assert not self.car.open
+            assert self.car.live
+
+    @invariant()
+    def always_a_reason(self) -> None:
+        prompt = self.prompt
+        if prompt is not None and prompt.kind not in (Kind.LOOK, Kind.COMPLAINT, Kind.ALREADY):
+            assert why(self.walk, self.state)
+
+
+def fits_by_chance(prompt: Prompt, answer: Answer) -> bool:
+    """Whether a junk answer happens to be a real one here."""
+    match answer, prompt.form:
+        case Chosen(options=options), Choice(options=known):
+            return options[0] in {option.id for option in known}
+        case Typed(values=values), Fields(fields=fields):
+            return all(field.optional for field in fields) and set(values) <= {field.name for field in fields}
+        case Ticked(word=word), Tick(word=wanted):
+            return word.strip().lower() == wanted
+        case _:
+            return False
+
+
+@st.composite
+def proper_answers(draw: st.DrawFn, prompt: Prompt, *, mostly_good: bool) -> Answer:
+    """Draw an answer of the prompt's form; with `mostly_good` one that lets the walk go on."""
+    form = prompt.form
+    if isinstance(form, Tick):
+        return Ticked(form.word, "shift lead" if form.says else "")
+    if isinstance(form, Choice):
+        options = [option.id for option in form.options]
+        if form.many and not mostly_good:
+            return Chosen(tuple(draw(st.lists(st.sampled_from(options[1:]), min_size=1, max_size=3, unique=True))))
+        if prompt.kind in (Kind.LOOK, Kind.ALREADY) and mostly_good:
+            return Chosen(("nothing",))
+        safe = [option.id for option in form.options if not option.danger] or options
+        return Chosen((draw(st.sampled_from(safe if mostly_good else options)),))
+    if prompt.kind is Kind.ABSENCE:
+        texts = ("0.3", "-0,4", "1") if mostly_good else ("0.3", "80", "OL", "-59.9", "0.3 k", "x", "29,9")
+        return Typed({field.name: draw(st.sampled_from(texts)) for field in form.fields})
+    if prompt.kind is Kind.FACT:
+        values = ("compare", "ntc r25=10000 beta=3435", "platinum r0=1000", "nonsense here")
+        return Typed({"value": draw(st.sampled_from(values)), "source": "manual"})
+    if prompt.kind is Kind.PROOF:
+        minutes = draw(st.sampled_from(("5", "45", "120")))
+        given = {"minutes": minutes, "watched": "5", "power": "7,2", "cut_out": draw(st.sampled_from(("yes", "no")))}
+        return Typed({field.name: given.get(field.name, "31 degC") for field in form.fields})
+    if prompt.kind is Kind.COMPLAINT:
+        return Typed({"words": "it stops", "cuts_out_after": draw(st.sampled_from(("", "25")))})
+    return Typed({field.name: draw(st.sampled_from(READINGS)) for field in form.fields})
+
+
+TestWalk = WalkMachine.TestCase
+TestWalk.settings = settings(
+    max_examples=60, stateful_step_count=40, deadline=None,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much],
+)
