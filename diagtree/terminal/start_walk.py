@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from diagtree.cases.store import CaseId, CaseRow, CaseStore
 from diagtree.errors import WrongUse
 from diagtree.knowledge.library import Library
-from diagtree.knowledge.words import House
 from diagtree.terminal import run_walk
 from diagtree.terminal.clock import short
 from diagtree.terminal.dialogue import Dialogue
+from diagtree.terminal.options import Costs
 from diagtree.terminal.run_walk import SavedWalk
 from diagtree.terminal.setting import Setting
 from diagtree.walk.context import Walk
@@ -26,12 +26,12 @@ class Wanted:
 
     what: str | None
     vehicle: str | None
-    house: House
+    costs: Costs
     by: str | None
 
 
 def start(
-    setting: Setting, store: CaseStore, library: Library, wanted: Wanted, dialogue: Dialogue | None,
+    setting: Setting, store: CaseStore, wanted: Wanted, dialogue: Dialogue | None,
     check: Callable[[Walk], object] = lambda walk: None,  # noqa: ARG005
 ) -> SavedWalk:  # fmt: skip
     """Return the walk to play.
@@ -39,35 +39,36 @@ def start(
     dialogue : asks for what was not said, None where there is nobody to ask. check : may refuse a walk, by raising,
     before anything is saved.
     """
-    what = wanted.what
-    if what is None:
-        if dialogue is None:
-            raise WrongUse(f"say which complaint or case; trees here: {_names(library)}; `diagtree cases` lists cases")
-        what = _choose(store, library, dialogue)
-    if what in library.trees or (case := store.resolve(what)) is None:
-        library.tree(what)  # complains, with the nearest name
-        vehicle = wanted.vehicle or _vehicle(library, dialogue)
-        walk = Walk.begin(library, what, vehicle, wanted.house)
-        check(walk)
-        saved = run_walk.begin(walk, store, by=wanted.by)
-        store.claim(saved.case)
-        return saved
-    check(run_walk.reopen(store, case).walk)
-    return _resume(setting, store, case, wanted)
+    what = wanted.what or _choose(setting, store, dialogue)
+    case = store.resolve(what)
+    if case is not None:  # on the knowledge that it keeps: whatever became of the folder since
+        check(run_walk.reopen(store, case).walk)
+        return _resume(setting, store, case, wanted)
+    library = setting.library()
+    library.tree(what)  # complains, with the nearest name
+    vehicle = wanted.vehicle or _vehicle(library, dialogue)
+    walk = Walk.begin(library, what, vehicle, wanted.costs.house(library.workshop))
+    check(walk)
+    saved = run_walk.begin(walk, store, by=wanted.by)
+    store.claim(saved.case)
+    return saved
 
 
 def _resume(setting: Setting, store: CaseStore, case: CaseId, wanted: Wanted) -> SavedWalk:
+    if store.row(case).status == run_walk.CLOSED:
+        raise WrongUse(f"case {case} is closed; look at it with `diagtree report`, or `diagtree cases reopen {case}`")
     if not store.claim(case):
         setting.talk(f"diagtree: case {case} is open in another window too; who answers second will be told")
     saved = run_walk.resume(store, case)
-    if saved.state.closed is not None:
-        raise WrongUse(f"case {case} is closed ({saved.state.closed}); `diagtree report {case}` shows it")
     if wanted.vehicle not in (None, saved.walk.vehicle):
         raise WrongUse(f"case {case} was begun on `{saved.walk.vehicle}`, not on `{wanted.vehicle}`; begin a new one")
     return saved
 
 
-def _choose(store: CaseStore, library: Library, dialogue: Dialogue) -> str:
+def _choose(setting: Setting, store: CaseStore, dialogue: Dialogue | None) -> str:
+    library = setting.library()
+    if dialogue is None:
+        raise WrongUse(f"say which complaint or case; trees here: {_names(library)}; `diagtree cases` lists cases")
     opened = store.cases(status="open", limit=_MOST_CASES)
     options = [Option(row.id, f"go on with {row.id}: {_about(row)}") for row in opened]
     options += [Option(tree.id, f"begin: {tree.title}") for tree in library.trees.values()]

@@ -102,6 +102,26 @@ def close(setting: Setting, case: str, because: str) -> int:
     return FINE
 
 
+@cases.command("reopen")
+@click.argument("case")
+@click.pass_obj
+def reopen_(setting: Setting, case: str) -> int:
+    """Open CASE again where it was closed by hand."""
+    from diagtree.errors import WrongUse
+    from diagtree.terminal.clock import now
+    from diagtree.terminal.run_walk import CLOSED, reopen
+
+    with setting.cases() as store:
+        known = _known(store, case)
+        if store.row(known).status != CLOSED:
+            raise WrongUse(f"case {known} is open; go on with `diagtree walk {known}`")
+        if (how := reopen(store, known).state.closed) is not None:
+            raise WrongUse(f"case {known} came to its end ({how}); begin a new one with `diagtree walk`")
+        store.set_status(known, "open", now())
+    setting.say(f"case {known} is open; go on with `diagtree walk {known}`")
+    return FINE
+
+
 @cases.command("export")
 @click.argument("case")
 @click.option("--texts", is_flag=True, help="With the text of the knowledge that the case keeps.")
@@ -114,7 +134,13 @@ def export(setting: Setting, case: str, texts: bool) -> int:
 
 
 def _looking(setting: Setting) -> CaseStore:
-    return setting.cases()
+    """Return the store to look at: where it can only be read, or the disk is full, that is enough."""
+    from diagtree.errors import StoreError
+
+    try:
+        return setting.cases(read_only=True)
+    except StoreError:  # not there yet, or in need of an upgrade; says so itself where it is really wrong
+        return setting.cases()
 
 
 def _known(store: CaseStore, typed: str) -> CaseId:

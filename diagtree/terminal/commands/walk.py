@@ -38,18 +38,17 @@ def walk(
     """
     from diagtree.terminal.start_walk import Wanted, start
 
-    library = setting.library()
-    wanted = Wanted(what, vehicle, costs.house(library.workshop), by)
+    wanted = Wanted(what, vehicle, costs, by)
     with setting.cases() as store:
         if answers is not None:
             from diagtree.terminal.drivers.answers_file import AnswersFileDriver
 
             file = _read(answers)
             car = replace(wanted, vehicle=vehicle or file.vehicle)
-            saved = start(setting, store, library, car, None, lambda walk: AnswersFileDriver(file, walk.catalogue))
+            saved = start(setting, store, car, None, lambda walk: AnswersFileDriver(file, walk.catalogue))
             return _from_file(setting, saved, file, as_json)
         dialogue = setting.dialogue(talk=as_json)
-        saved = start(setting, store, library, wanted, dialogue if setting.is_terminal else None)
+        saved = start(setting, store, wanted, dialogue if setting.is_terminal else None)
         return _with_person(setting, saved, dialogue, as_json)
 
 
