@@ -13,19 +13,24 @@ from diagtree.cases.store import CaseId, open_store
 CASE_EVERY = 25
 
 
+def tell(line: str) -> None:
+    # One write to the pipe is all or nothing, also for who is killed in it; `print` may take several.
+    os.write(1, f"{line}\n".encode())
+
+
 def write(path: str, case_id: CaseId) -> None:
-    print("born", os.getpid(), flush=True)
+    tell(f"born {os.getpid()}")
     with open_store(path) as store:
         if not case_id:
             case_id = store.begin("tree", {}, {}, "2026-03-02T08:15:00", None)
         seq = len(store.events(case_id))
         while True:
             store.append(case_id, seq, [{"type": "answered", "n": seq, "note": "x" * (seq * 37 % 900)}])
-            print("event", seq, flush=True)
+            tell(f"event {seq}")
             seq += 1
             if seq % CASE_EVERY == 0:
                 case = store.begin("tree", {"tree.yaml": f"title: {seq}\n"}, {}, "2026-03-02T08:15:00", None)
-                print("case", case, flush=True)
+                tell(f"case {case}")
 
 
 for line in sys.stdin:
@@ -37,4 +42,4 @@ for line in sys.stdin:
         finally:
             os._exit(1)  # only if something went wrong: the loop ends by a kill
     _, status = os.waitpid(writer, 0)
-    print("dead", os.waitstatus_to_exitcode(status), flush=True)
+    tell(f"dead {os.waitstatus_to_exitcode(status)}")
