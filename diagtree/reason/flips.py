@@ -1,0 +1,199 @@
+"""How far a guess may be wrong before the first act changes, and what being wrong costs. By solving again."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from math import log
+
+from diagtree.knowledge.words import Catalogue, Cause, House, Tree
+from diagtree.reason.plan import Act, Solver, start
+from diagtree.reason.problem import compile_problem, planned_tests
+
+FAR = 4.0  # a share, a time and a price are tried from a quarter to four times what is written
+CLOSE = 1e-3  # a flip is told to one part in a thousand of the range searched
+
+
+@dataclass(frozen=True, slots=True)
+class Guess:
+    """One figure of the knowledge: `share`, `shows` (per cent), `minutes` or `price`, of what, and its value."""
+
+    kind: str
+    of: str
+    value: float
+    low: float
+    high: float
+    change: Callable[[float], tuple[Tree, Catalogue]]
+
+
+@dataclass(frozen=True, slots=True)
+class Flip:
+    """Where one guess changes the first act.
+
+    at : the nearest value at which another act becomes first; `becomes` is that act.
+    distance : how far that is, on a logarithmic scale (odds for per cents); small: the guess matters. [-]
+    wrong : what it costs a car to begin as now although the true value lies at the end of the range searched, on the
+            side of the flip.
+    """
+
+    kind: str
+    of: str
+    value: float
+    at: float
+    becomes: Act
+    distance: float
+    wrong: float
+
+
+def guesses(tree: Tree, catalogue: Catalogue) -> Iterator[Guess]:
+    """Give every share, per cent, time and price that the best strategy of `tree` rests on."""
+    for listed, share in tree.causes.items():
+        yield Guess("share", listed, share, share / FAR, share * FAR, _share(tree, catalogue, listed))
+    for test_id in planned_tests(tree, catalogue):
+        minutes = catalogue.tests[test_id].minutes
+        longer = _test_minutes(tree, catalogue, test_id)
+        yield Guess("minutes", test_id, minutes, minutes / FAR, minutes * FAR, longer)
+    for cause_id in tree.causes:
+        cause = catalogue.causes.get(cause_id)
+        if cause is None:
+            continue
+        for test, shown in cause.shows.items():
+            for outcome, percent in shown.items():
+                change = _shows(tree, catalogue, cause, test, outcome)
+                yield Guess("shows", f"{cause_id}: {test} {outcome}", percent, 0.0, 100.0, change)
+        if cause.correction is not None:
+            minutes, price = cause.correction.minutes, cause.correction.price
+            change = _correction_minutes(tree, catalogue, cause)
+            yield Guess("minutes", f"correction of {cause_id}", minutes, minutes / FAR, minutes * FAR, change)
+            if price > 0:
+                yield Guess("price", cause_id, price, price / FAR, price * FAR, _price(tree, catalogue, cause))
+
+
+def flips(
+    tree: Tree, catalogue: Catalogue, house: House, *, out_of_time: Callable[[], bool] = lambda: False, most: int = 10,
+) -> tuple[tuple[Flip, ...], int, int]:
+    """Return the flips nearest to what is written, how many guesses were tried, and of how many.
+
+    Every guess is changed alone. One that does not change the first act at either end of its range counts as tried and
+    is left out (an act that comes and goes again inside the range is not looked for).
+    """
+    asked = list(guesses(tree, catalogue))
+    first = _First(house, out_of_time)
+    now = first.of((tree, catalogue))[0]
+    found, tried = [], 0
+    for guess in asked:
+        if out_of_time() or now is None:
+            break
+        found.extend(_flip(first, guess, now))
+        tried += 1
+    found.sort(key=lambda flip: (flip.distance, -flip.wrong, flip.kind, flip.of))
+    return tuple(found[:most]), tried, len(asked)
+
+
+class _First:
+    """The first act of a changed knowledge, and what it costs to begin otherwise."""
+
+    def __init__(self, house: House, out_of_time: Callable[[], bool]) -> None:
+        self.house = house
+        self.out_of_time = out_of_time
+
+    def of(self, known: tuple[Tree, Catalogue], instead: Act | None = None) -> tuple[Act | None, float]:
+        """Return the first act, and how much dearer a car gets by beginning with `instead`."""
+        problem = compile_problem(*known, self.house)
+        solver, state = Solver(problem), start(problem)
+        if not state.total:
+            return None, 0.0
+        values = solver.q_values(state, self.out_of_time)
+        costs = {value.act: value.bounds.upper for value in values}
+        best = solver.act(state)
+        if best is None or instead is None or instead not in costs:
+            return best, 0.0
+        return best, (costs[instead] - costs[best]) / state.total
+
+
+def _flip(first: _First, guess: Guess, now: Act) -> list[Flip]:
+    ways = []
+    for end in (guess.low, guess.high):
+        becomes, wrong = first.of(guess.change(end), now)
+        if becomes is None or becomes == now or end == guess.value:
+            continue
+        same, other = guess.value, end
+        while abs(other - same) > CLOSE * (guess.high - guess.low):
+            middle = (same + other) / 2
+            act, _ = first.of(guess.change(middle), now)
+            if act == now:
+                same = middle
+            else:
+                other, becomes = middle, act or becomes
+        distance = abs(_scale(guess, other) - _scale(guess, guess.value))
+        ways.append(Flip(guess.kind, guess.of, guess.value, other, becomes, distance, wrong))
+    return sorted(ways, key=lambda flip: flip.distance)[:1]
+
+
+def _scale(guess: Guess, value: float) -> float:
+    if guess.kind != "shows":
+        return log(max(value, 1e-9))
+    chance = min(max(value / 100, 1e-3), 1 - 1e-3)
+    return log(chance / (1 - chance))
+
+
+def _share(tree: Tree, catalogue: Catalogue, cause: str) -> Callable[[float], tuple[Tree, Catalogue]]:
+    return lambda value: (replace(tree, causes={**tree.causes, cause: value}), catalogue)
+
+
+def _test_minutes(tree: Tree, catalogue: Catalogue, test_id: str) -> Callable[[float], tuple[Tree, Catalogue]]:
+    test = catalogue.tests[test_id]
+
+    def change(value: float) -> tuple[Tree, Catalogue]:
+        changed = replace(test, minutes=value, attended=_in_step(test.attended, test.minutes, value))
+        return tree, replace(catalogue, tests={**catalogue.tests, test_id: changed})
+
+    return change
+
+
+def _correction_minutes(tree: Tree, catalogue: Catalogue, cause: Cause) -> Callable[[float], tuple[Tree, Catalogue]]:
+    def change(value: float) -> tuple[Tree, Catalogue]:
+        work = cause.correction
+        assert work is not None  # only causes with a correction are asked
+        changed = replace(work, minutes=value, attended=_in_step(work.attended, work.minutes, value))
+        return tree, _with_cause(catalogue, replace(cause, correction=changed))
+
+    return change
+
+
+def _price(tree: Tree, catalogue: Catalogue, cause: Cause) -> Callable[[float], tuple[Tree, Catalogue]]:
+    def change(value: float) -> tuple[Tree, Catalogue]:
+        work = cause.correction
+        assert work is not None  # only causes with a correction are asked
+        parts = tuple(replace(part, price=part.price * value / work.price) for part in work.parts)
+        return tree, _with_cause(catalogue, replace(cause, correction=replace(work, parts=parts)))
+
+    return change
+
+
+def _shows(
+    tree: Tree, catalogue: Catalogue, cause: Cause, test: str, outcome: str
+) -> Callable[[float], tuple[Tree, Catalogue]]:
+    """Return the change of one per cent; the test's other outcomes share the rest as they did before."""
+
+    def change(value: float) -> tuple[Tree, Catalogue]:
+        shown = cause.shows[test]
+        others = {key: percent for key, percent in shown.items() if key != outcome}
+        whole = sum(others.values())
+        spread: Mapping[str, float]
+        if whole > 0:
+            spread = {key: (100 - value) * percent / whole for key, percent in others.items()}
+        else:
+            rest = [key for key in catalogue.tests[test].outcome_ids() if key != outcome]
+            spread = {key: (100 - value) / len(rest) for key in rest}  # one outcome only: nothing to spread
+        return tree, _with_cause(catalogue, replace(cause, shows={**cause.shows, test: {**spread, outcome: value}}))
+
+    return change
+
+
+def _with_cause(catalogue: Catalogue, cause: Cause) -> Catalogue:
+    return replace(catalogue, causes={**catalogue.causes, cause.id: cause})
+
+
+def _in_step(attended: float | None, minutes: float, value: float) -> float | None:
+    return None if attended is None else attended * (value / minutes if minutes else 1.0)

@@ -1,0 +1,154 @@
+"""The next act: ranked values, the present case, impossible situations, before the part is ordered, shared access."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
+
+from diagtree.reason.arrangement import START, Arrangement
+from diagtree.reason.evidence import Answered
+from diagtree.reason.next_act import before_order, clearly_dearer, next_acts, present, sharing
+from diagtree.reason.plan import Solver
+from tests.documents import words
+from tests.oracles.expectimax import Expectimax
+from tests.strategies import documents
+
+SOME = settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
+
+
+def workshop(**house: Any) -> dict[str, Any]:
+    """Return two causes (a dear harness, a cheap sensor), a test behind a cover that parts them, one that does not."""
+    needs = {"power": "dead", "open": ["cover"]}
+    test = {"place": "bay", "minutes": 6, "needs": needs, "outcomes": ["fine", "bad"], "healthy": "fine", "mistake": 0}
+    proof = {"charge": "ac", "minutes": 10}
+    work = {"do": "Replace it.", "minutes": 60, "needs": {"power": "dead", "open": ["cover"]}}
+    return {
+        "tests": {
+            "ohms": {"ask": "?", "source": "made up", **test},
+            "looks": {"ask": "?", "source": "made up", **test},
+        },
+        "causes": {
+            "harness": {
+                "name": "harness", "where": "inlet", "shows": {"ohms": {"bad": 100}},
+                "correction": work | {"parts": [{"name": "harness", "price": 1450}]}, "proof": proof,
+            },
+            "sensor": {
+                "name": "sensor", "where": "inlet", "shows": {"ohms": {"fine": 100}},
+                "correction": work | {"parts": [{"name": "sensor", "price": 20}]}, "proof": proof,
+            },
+        },
+        "access": {"cover": {"name": "cover", "open": 10, "close": 10, "power": "dead"}},
+        "procedures": {"make-safe": {"minutes": 25, "steps": []}, "re-energise": {"minutes": 10, "steps": []}},
+        "house": {"rate": 60, "referral": None, "comeback": 0} | house,
+        "tree": {
+            "tree": "t", "title": "T", "revision": 1, "causes": {"harness": 78, "sensor": 22}, "start": "ohms",
+            "steps": {"ohms": {"then": {"fine": {"conclude": "sensor"}, "bad": {"conclude": "harness"}}}},
+        },
+    }
+
+
+def test_the_first_act_by_hand() -> None:
+    """Test first: 25 + 10 + 6, then the right correction alone: 60 + 10 + 10 + 10 and its part, from dead and open."""
+    known = words(workshop())
+    case = present(known.tree, known.catalogue, known.house, [])
+    acts = next_acts(case, Solver(case.problem))
+    best = acts[0]
+    assert (best.kind, best.id) == ("test", "ohms")
+    assert (best.minutes, best.money) == (41, 41)
+    assert best.expected_cost == best.at_least == pytest.approx(41 + 90 + 0.78 * 1450 + 0.22 * 20)
+    assert [(after.outcome, after.chance) for after in best.after] == [
+        ("fine", pytest.approx(0.22)), ("bad", pytest.approx(0.78)),
+    ]
+    assert best.after[1].then is not None
+    assert best.after[1].then.id == "harness"
+    assert "41 min; fine (22 %) puts sensor at 100 % before harness" in best.why
+    assert best.why.endswith("before `correct sensor`.")
+
+
+def test_before_the_part_is_ordered() -> None:
+    known = words(workshop())
+    case = present(known.tree, known.catalogue, known.house, [])
+    found = before_order(case, Solver(case.problem), "harness")
+    assert found is not None
+    assert (found.test, found.minutes) == ("ohms", 41)
+    assert found.words.startswith("1,450 at 78 %: `ohms` (41 min) could overturn it")
+    # In vain in 22 of 100: the harness, an hour, the proof and the power twice over, less the test itself.
+    known_after = present(known.tree, known.catalogue, known.house, [Answered("ohms", "bad")])
+    assert before_order(known_after, Solver(known_after.problem), "harness") is None
+
+
+def test_tests_that_share_an_open_access_are_priced_now_and_later() -> None:
+    known = words(workshop())
+    open_now = Arrangement(dead=True, open=frozenset({"cover"}))
+    case = present(known.tree, known.catalogue, known.house, [], arrangement=open_now)
+    assert [(s.test, s.now, s.later) for s in sharing(case)] == [("ohms", 6, 41)]
+    assert sharing(present(known.tree, known.catalogue, known.house, [])) == ()
+
+
+def test_the_tree_says_a_and_the_evidence_says_b() -> None:
+    known = words(workshop())
+    case = present(known.tree, known.catalogue, known.house, [])
+    acts = next_acts(case, Solver(case.problem))
+    better = clearly_dearer(acts, "correct", "harness")
+    assert better is not None
+    assert better.id == "ohms"
+    assert clearly_dearer(acts, "test", "ohms") is None
+
+
+def test_impossible_answers_get_a_word_and_a_sensible_act() -> None:
+    known = words(workshop())
+    case = present(known.tree, known.catalogue, known.house, [Answered("ohms", "bad"), Answered("looks", "bad")])
+    assert case.belief.impossible
+    assert "No cause of this tree can have given these answers" in case.doubt
+    acts = next_acts(case, Solver(case.problem))
+    assert (acts[0].kind, acts[0].id) == ("correct", "harness")  # `ohms` still says more than `looks`
+
+
+def test_all_corrections_in_vain_leaves_the_referral_and_says_so() -> None:
+    known = words(workshop(referral=250))
+    case = present(known.tree, known.catalogue, known.house, [], struck=["harness", "sensor"])
+    assert "struck out" in case.doubt
+    assert [(act.kind, act.expected_cost) for act in next_acts(case, Solver(case.problem))] == [("refer", 250)]
+    alone = words(workshop())
+    case = present(alone.tree, alone.catalogue, alone.house, [], struck=["harness", "sensor"])
+    assert next_acts(case, Solver(case.problem)) == ()
+
+
+@SOME
+@given(documents(max_causes=3, max_tests=3), st.data())
+def test_values_of_acts_agree_with_the_slow_twin_in_the_middle_of_a_case(document: Any, data: Any) -> None:
+    """Evidence, arrangement, used tests and struck causes are those of a case half done."""
+    known, slow = words(document), Expectimax(document)
+    first = sorted(document["tests"])[0]
+    outcome = data.draw(st.sampled_from(document["tests"][first]["outcomes"]))
+    correctable = [cause for cause in known.tree.causes if "correction" in document["causes"].get(cause, {})]
+    struck = frozenset(data.draw(st.lists(st.sampled_from(correctable), max_size=1))) if correctable else frozenset()
+    used = {first: outcome} if first in slow.tests else {}
+    assume(slow.total(used, struck))
+    now, _ = slow.garage.bring((False, frozenset()), *slow.needs_of_test(first))
+    case = present(
+        known.tree, known.catalogue, known.house, [Answered(*item) for item in used.items()],
+        arrangement=Arrangement(*now), struck=struck,
+    )
+    weight = float(slow.total(used, struck))
+    for act in next_acts(case, Solver(case.problem)):
+        twin = float(slow.value((act.kind, act.id), used, struck, now).cost) / weight
+        assert act.expected_cost == pytest.approx(twin, rel=1e-9, abs=1e-9)
+        assert act.at_least == pytest.approx(twin, rel=1e-9, abs=1e-9)
+        assert act.why
+
+
+@SOME
+@given(documents(max_causes=3, max_tests=3))
+def test_the_ranking_does_not_depend_on_the_order_in_which_things_are_written(document: Any) -> None:
+    known = words(document)
+    backwards = replace(known.tree, causes=dict(reversed(known.tree.causes.items())))
+    ranked = []
+    for tree in (known.tree, backwards):
+        case = present(tree, known.catalogue, known.house, [], arrangement=START)
+        ranked.append({(act.kind, act.id): act.expected_cost for act in next_acts(case, Solver(case.problem))})
+    assert ranked[0] == pytest.approx(ranked[1])
