@@ -18,6 +18,7 @@ class Look(StrEnum):
     HOW = "how"
     ASK = "ask"
     OPTION = "option"
+    DANGER = "danger"  # an option that is typed as its word
     KEYS = "keys"
     SAID = "said"  # an answer to a key word
     REFUSED = "refused"

@@ -20,6 +20,7 @@ _STYLES = {
     Look.HOW: "",
     Look.ASK: "bold",
     Look.OPTION: "",
+    Look.DANGER: "bold",
     Look.KEYS: "dim",
     Look.SAID: "cyan",
     Look.REFUSED: "bold red",
@@ -54,9 +55,13 @@ class Screen:
     def lines(self, blocks: Iterable[Block]) -> Iterator[Text]:
         """Give the blocks as lines no wider than the screen; what stands before a block indents all its lines."""
         width, _ = self.size
+        last: Look | None = None
         for block in blocks:
             if block.look is Look.HEADING:
                 yield Text(("─" if self.unicode else "-") * width, style="dim")
+            if block.look is Look.ASK and last not in (None, Look.HEADING) and not self.narrow:
+                yield Text()  # where there is room, the question stands apart
+            last = block.look
             style = _STYLES[block.look]
             first = visible(block.first)
             indent = len(first) if len(first) <= width // 3 else 2

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from diagtree.terminal.drivers.person import TerminalFace
 from diagtree.terminal.face import Block, Look
 from diagtree.terminal.screen import Screen
 from diagtree.terminal.views.prompt import whole
@@ -102,3 +103,49 @@ def test_the_question_and_its_answers_come_last() -> None:
     blocks = list(whole(READING))
     assert blocks[-1].text == READING.ask
     assert [block.look for block in blocks].index(Look.CAUTION) < [block.look for block in blocks].index(Look.HOW)
+
+
+class Typist:
+    """A keyboard that types given lines, and the labels it was asked with."""
+
+    def __init__(self, *lines: str) -> None:
+        self._lines = list(lines)
+        self.labels: list[str] = []
+
+    def __call__(self, label: str) -> str:
+        self.labels.append(label)
+        return self._lines.pop(0)
+
+
+def small_face(monkeypatch: pytest.MonkeyPatch, *lines: str) -> tuple[TerminalFace, Stream, Typist]:
+    monkeypatch.setenv("COLUMNS", "40")
+    monkeypatch.setenv("LINES", "12")
+    stream, typist = Stream(terminal=False), Typist(*lines)
+    monkeypatch.setattr("diagtree.terminal.keyboard.ask_line", typist)
+    return TerminalFace(Screen(stream)), stream, typist
+
+
+def test_a_long_prompt_comes_page_by_page_and_nothing_typed_there_answers(monkeypatch: pytest.MonkeyPatch) -> None:
+    face, stream, typist = small_face(monkeypatch, "", "1", "answer")
+    cautions = [Block(Look.CAUTION, f"caution number {number}", "CAUTION: ") for number in range(15)]
+    face.show([*cautions, Block(Look.ASK, "Is it?"), Block(Look.OPTION, "yes", "  1  ")])
+    assert typist.labels == ["Enter to read on"] * 2
+    assert "Not taken" in stream.text
+    assert face.ask("Answer") == "answer"
+
+
+def test_a_long_list_may_be_answered_before_its_end(monkeypatch: pytest.MonkeyPatch) -> None:
+    face, stream, typist = small_face(monkeypatch, "3")
+    options = [Block(Look.OPTION, f"cause {number}", f"{number:>3}  ") for number in range(1, 31)]
+    face.show([Block(Look.ASK, "Which?"), *options])
+    assert typist.labels == ["Answer, or Enter for more"]
+    assert "cause 30" not in stream.text
+    assert face.ask("Answer") == "3"
+
+
+def test_a_long_list_with_a_danger_in_it_is_read_to_its_end(monkeypatch: pytest.MonkeyPatch) -> None:
+    face, stream, _ = small_face(monkeypatch, "1", "", "1")
+    options = [Block(Look.OPTION, f"cause {number}", f"{number:>3}  ") for number in range(1, 20)]
+    face.show([Block(Look.ASK, "Which?"), *options, Block(Look.DANGER, "smoke", "  smoke: ")])
+    assert "Not taken" in stream.text
+    assert "smoke: smoke" in stream.text

@@ -41,7 +41,7 @@ def options(choices: Sequence[Option]) -> Iterator[Block]:
             yield Block(Look.OPTION, option.text, f"{typed:>3}  ")
         else:
             text = option.text if option.text != option.id else "(type the word in full)"
-            yield Block(Look.OPTION, text, f"  {typed}: ")
+            yield Block(Look.DANGER, text, f"  {typed}: ")
 
 
 def typed_as(choices: Sequence[Option]) -> list[tuple[str, Option]]:
