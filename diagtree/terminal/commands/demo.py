@@ -32,12 +32,14 @@ def demo(ctx: click.Context, slow: bool) -> int:
     It runs through the same session, store and report as a real job, in a case store of its own that is deleted
     afterwards; name one with --store before the command to keep the case. Nothing here is about a real car.
     """
+    from diagtree.terminal.commands.report import lines
+
     setting: Setting = ctx.obj
     named = ctx.parent is not None and ctx.parent.get_parameter_source("store") is ParameterSource.COMMANDLINE
     with _store(setting, keep=named) as store:
         saved = _play(setting, store, slow)
         setting.say()
-        for line in _record(saved):
+        for line in lines(_record(store, saved), setting.columns):
             setting.say(line)
     setting.say()
     setting.say("That was an invented job. Begin a real one with `diagtree walk`.")
@@ -74,10 +76,12 @@ def _show(setting: Setting) -> Callable[[Iterable[Block]], None]:
     return PlainFace(setting.out, sys.stdin).show
 
 
-def _record(saved: SavedWalk) -> Iterator[str]:
-    from diagtree.terminal.views import result
+def _record(store: CaseStore, saved: SavedWalk) -> str:
+    from diagtree.report.job import formats
+    from diagtree.terminal.commands.report import record_of
 
-    yield from result.lines(saved, saved.prompt())
+    (text,) = (one for one in formats() if one.id == "text")
+    return text.render(record_of(store, saved.case))
 
 
 def _at_once(words: int) -> None:

@@ -15,7 +15,7 @@ def table(rows: Sequence[CaseRow], columns: int | None) -> Iterator[str]:
     """Give the cases as lines. columns : width of the screen, None where the output is no screen."""
     if columns is None:
         for row in rows:
-            yield "\t".join((row.id, row.status, row.tree, row.vehicle, row.changed, str(row.events)))
+            yield "  ".join((row.id, row.status, row.tree, row.vehicle, row.changed, str(row.events)))
         return
     if not rows:
         yield "There is no case."
