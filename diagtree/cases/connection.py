@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sqlite3
 import time
 from collections.abc import Iterator
@@ -35,16 +36,19 @@ def connect_read_only(path: Path) -> sqlite3.Connection:
     """
     if not path.exists():
         raise StoreError(f"case store {path}: there is no such file; name another with --store")
-    connection = _connect(f"{path.as_uri()}?mode=ro")
-    try:
-        connection.execute("SELECT COUNT(*) FROM sqlite_master").fetchone()
-        return connection
-    except sqlite3.OperationalError as error:
-        connection.close()
-        if error.sqlite_errorcode & 0xFF not in (sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_READONLY):
-            raise
     log = path.with_name(path.name + "-wal")
-    if log.exists() and log.stat().st_size:
+    has_log = log.exists() and log.stat().st_size > 0
+    # Beside a file that cannot be written SQLite would leave a log that cannot be written either.
+    if has_log or os.access(path, os.W_OK):
+        connection = _connect(f"{path.as_uri()}?mode=ro")
+        try:
+            connection.execute("SELECT COUNT(*) FROM sqlite_master").fetchone()
+            return connection
+        except sqlite3.OperationalError as error:
+            connection.close()
+            if error.sqlite_errorcode & 0xFF not in (sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_READONLY):
+                raise
+    if has_log:
         raise StoreError(
             f"case store {path}: the latest answers are in {log.name}, which cannot be used in a read-only folder; "
             "copy both files to a folder that can be written and name the copy with --store"

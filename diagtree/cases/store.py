@@ -20,7 +20,7 @@ from diagtree.cases.chain import compact, opening_hash
 from diagtree.cases.claim import Claims
 from diagtree.cases.listing import CaseRow
 from diagtree.cases.location import default_store_path, make_ready, refuse_what_is_no_file, store_path
-from diagtree.cases.trouble import told_plainly
+from diagtree.cases.trouble import lacking_right, told_plainly
 from diagtree.cases.verify import Breach, verify
 from diagtree.errors import StoreError, WrongUse
 
@@ -41,6 +41,9 @@ def open_store(named: str | Path | None = None, *, read_only: bool = False) -> C
             refuse_what_is_no_file(path)
             return _opened(path, sqlite.connect_read_only(path), read_only=True)
         make_ready(path)
+        # Asked first: beside a file that cannot be written SQLite would leave a log that cannot be written either.
+        if words := lacking_right(path):
+            raise StoreError(f"case store {path}: {words}")
         return _opened(path, sqlite.connect(path), read_only=False)
 
 

@@ -48,7 +48,7 @@ def explain(error: sqlite3.Error, path: Path) -> str:
     code = getattr(error, "sqlite_errorcode", None)  # absent where Python itself complains
     if code is None:
         return f"the file is damaged ({error}); {_DAMAGED}"
-    if code & 0xFF in (sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_READONLY) and (words := _lacking_right(path)):
+    if code & 0xFF in (sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_READONLY) and (words := lacking_right(path)):
         return words
     if words := _WORDS.get(code & 0xFF):
         return words
@@ -57,12 +57,18 @@ def explain(error: sqlite3.Error, path: Path) -> str:
     return f"SQLite says {error} ({getattr(error, 'sqlite_errorname', code)}); {_INTACT}"
 
 
-def _lacking_right(path: Path) -> str | None:
+def lacking_right(path: Path) -> str | None:
+    """Return what this user may not do that writing the store needs, and what to do about it; None: nothing known."""
     folder = path.parent
     if not folder.is_dir():
         return f"there is no folder {folder}; name another place with --store"
-    if not os.access(folder, os.W_OK):  # SQLite must write its log beside the file
-        return f"the folder {folder} cannot be written; make it writable or name another place with --store; {_INTACT}"
     if path.exists() and not os.access(path, os.R_OK):
         return f"this user may not read the file; ask for the right or name another with --store; {_INTACT}"
+    if path.exists() and not os.access(path, os.W_OK):
+        return _WORDS[sqlite3.SQLITE_READONLY]
+    if not os.access(folder, os.W_OK):  # SQLite must write its log beside the file
+        return f"the folder {folder} cannot be written; make it writable or name another place with --store; {_INTACT}"
+    for beside in (path.with_name(f"{path.name}{ending}") for ending in ("-wal", "-shm")):
+        if beside.exists() and not os.access(beside, os.W_OK):  # left there by another user
+            return f"the file {beside.name} beside it cannot be written; make it writable, do not delete it; {_INTACT}"
     return None

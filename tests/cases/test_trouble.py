@@ -43,8 +43,22 @@ def test_a_read_only_file_is_told_when_it_is_opened_and_can_still_be_read(public
             assert store.events(case_id) == [event(0), event(1)]
             with pytest.raises(StoreError, match="opened for reading only"):
                 store.append(case_id, 2, [event(2)])
+    assert [file.name for file in public_folder.iterdir()] == ["cases.db"]  # nothing is left in the next user's way
     path.chmod(0o644)
     assert_intact(path, case_id)
+
+
+def test_where_the_rights_tell_nothing_writing_is_tried_when_the_store_is_opened(
+    public_folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As on shares whose server refuses what the rights shown here allow."""
+    path = public_folder / "cases.db"
+    filled(path)
+    path.chmod(0o444)
+    public_folder.chmod(0o777)
+    monkeypatch.setattr("diagtree.cases.store.lacking_right", lambda path: None)
+    with without_rights(), pytest.raises(StoreError, match="it is read-only here"):
+        open_store(path)
 
 
 def test_a_read_only_folder_is_told_and_can_still_be_read(public_folder: Path) -> None:
@@ -59,6 +73,23 @@ def test_a_read_only_folder_is_told_and_can_still_be_read(public_folder: Path) -
             assert store.events(case_id) == [event(0), event(1)]
             assert store.verify(case_id) is None
     public_folder.chmod(0o755)
+    assert_intact(path, case_id)
+
+
+def test_a_log_left_by_another_user_is_named(public_folder: Path) -> None:
+    """As when the tool was once run by the administrator, and killed."""
+    path = public_folder / "cases.db"
+    public_folder.chmod(0o777)
+    with open_store(path) as store:
+        case_id = begin(store)
+        store.append(case_id, 0, [event(0), event(1)])
+        path.chmod(0o666)
+        for ending in ("-wal", "-shm"):
+            path.with_name(f"cases.db{ending}").chmod(0o444)
+        with without_rights(), pytest.raises(StoreError, match=r"the file cases\.db-wal beside it cannot be written"):
+            open_store(path)
+        for ending in ("-wal", "-shm"):
+            path.with_name(f"cases.db{ending}").chmod(0o644)
     assert_intact(path, case_id)
 
 
