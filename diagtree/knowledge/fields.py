@@ -94,6 +94,8 @@ class Fields:
         for key, entry in self._entries.items():
             if key not in self._asked:
                 hint = did_you_mean(key, self._asked - self._entries.keys())
+                if key.isdigit():
+                    hint = "; after a comma between braces it counts as a key: write decimals with a point"
                 known = "" if hint else f"; known here: {', '.join(sorted(self._asked))}"
                 self.findings.error("unknown-key", entry.at, f"{self.what} has no key `{key}`{hint}{known}")
 
@@ -192,13 +194,30 @@ class Fields:
         node = self.node(key)
         return None if node is None else expression_of(node, f"`{key}`", self.findings)
 
+    def places(self, *keys: str) -> dict[str, Place]:
+        """Return where the values of `keys` stand, and each name under them as `key.NAME`."""
+        found: dict[str, Place] = {}
+        for key in keys:
+            node = self.node(key)
+            if node is None:
+                continue
+            found[key] = node.at
+            if isinstance(node, Sequence):
+                for item in node.items:
+                    if isinstance(item, Scalar):
+                        found.setdefault(f"{key}.{item.text}", item.at)
+            elif isinstance(node, Mapping):
+                found.update({f"{key}.{name}": entry.at for name, entry in node.entries.items()})
+        return found
+
     def names(self, key: str) -> tuple[str, ...]:
         """Return a list of ids."""
         found = self.texts(key)
-        node = self.node(key)
+        places = self.places(key)
         for name in found:
-            if node is not None and not is_id(name):
-                self.findings.error("bad-id", node.at, f"`{name}` in `{key}` is not an id (letters, digits, `-`)")
+            if not is_id(name):
+                at = places.get(f"{key}.{name}", places[key])
+                self.findings.error("bad-id", at, f"`{name}` in `{key}` is not an id (letters, digits, `-`)")
         return found
 
     def children(self, key: str) -> Iterable[tuple[str, Entry]]:

@@ -39,6 +39,7 @@ class Library:
     workshop: Workshop | None
     findings: tuple[Finding, ...]
     _sections: MappingNode
+    _complete: bool = True  # whether every catalogue file could be read
     _merged: dict[str | None, tuple[Catalogue, tuple[Finding, ...]]] = field(default_factory=dict, repr=False)
 
     @property
@@ -128,9 +129,10 @@ class Library:
                 facts, differs = self.profiles[vehicle].vehicle, self.profiles[vehicle].differs
             sections = self._sections if differs is None else merged(self._sections, differs)
             catalogue = read_catalogue(sections, facts, findings)
-            link_catalogue(catalogue, findings)
-            for tree in self.trees.values():
-                link_tree(tree, catalogue, self.trees, findings)
+            if self._complete:  # else names would seem to lead nowhere for want of the file that defines them
+                link_catalogue(catalogue, findings)
+                for tree in self.trees.values():
+                    link_tree(tree, catalogue, self.trees, findings)
             self._merged[vehicle] = (catalogue, tuple(findings.found))
         return self._merged[vehicle]
 
@@ -156,10 +158,12 @@ def read_library(texts: Mapping[str, str], folder: str = "") -> Library:
     profiles: dict[str, Profile] = {}
     workshop = None
     sections: dict[str, dict[str, Entry]] = {section: {} for section in SECTIONS}
+    complete = True
     for name in sorted(texts):
         node, wrong = compose(texts[name], folder + name)
         findings.found.extend(wrong)
         if node is None:
+            complete = complete and not (wrong and name.startswith(CATALOGUE))
             if not wrong:
                 findings.error("empty-file", Place(folder + name), "the file is empty; write it or delete it")
         elif name == WORKSHOP:
@@ -173,7 +177,7 @@ def read_library(texts: Mapping[str, str], folder: str = "") -> Library:
             trees[tree.id] = tree
     at = Place(folder + CATALOGUE)
     gathered = MappingNode(at, {key: Entry(at, MappingNode(at, entries)) for key, entries in sections.items()})
-    library = Library(texts, folder, trees, profiles, workshop, (), gathered)
+    library = Library(texts, folder, trees, profiles, workshop, (), gathered, complete)
     _house_vehicle(library, findings)
     library.findings = tuple(findings.found)
     return library

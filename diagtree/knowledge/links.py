@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Mapping
 
 from diagtree.knowledge.fields import Findings, did_you_mean
 from diagtree.knowledge.limits import Expression
-from diagtree.knowledge.place import Place
+from diagtree.knowledge.place import Place, Places
 from diagtree.knowledge.words import (
     MAKE_SAFE,
     NOT_DONE,
@@ -24,18 +24,22 @@ from diagtree.knowledge.words import (
     Where,
 )
 
+NOWHERE: Places = {}
+
 
 def link_catalogue(catalogue: Catalogue, findings: Findings) -> None:
     """Add a finding for every name in the catalogue that leads nowhere."""
     for access in catalogue.access.values():
-        _names(access.after, catalogue.access, "access", f"`after` of access `{access.id}`", access.at, findings)
+        where = f"`after` of access `{access.id}`"
+        _names(access.after, catalogue.access, "access", where, access.at, findings, access.places, "after")
     _rings(catalogue.access, findings)
     for procedure in catalogue.procedures.values():
         where = f"`open` of procedure `{procedure.id}`"
-        _names(procedure.open, catalogue.access, "access", where, procedure.at, findings)
+        _names(procedure.open, catalogue.access, "access", where, procedure.at, findings, procedure.places, "open")
         for step in procedure.steps:
-            for expression in (step.minutes, step.below):
-                _expression(expression, (), f"a step of `{procedure.id}`", step.at, findings)
+            for key, expression in (("minutes", step.minutes), ("below", step.below)):
+                at = step.places.get(key, step.at)
+                _expression(expression, (), f"`{key}` of a step of `{procedure.id}`", at, findings)
     for test in catalogue.tests.values():
         _link_test(test, catalogue, findings)
     for cause in catalogue.causes.values():
@@ -52,11 +56,12 @@ def link_tree(tree: Tree, catalogue: Catalogue, trees: Collection[str], findings
         test = catalogue.tests.get(step.test)
         if test is None:
             hint = did_you_mean(step.test, catalogue.tests)
-            findings.error("unknown-test", step.at, f"step `{step.id}`: there is no test `{step.test}`{hint}")
+            at = step.places.get("test", step.at)
+            findings.error("unknown-test", at, f"step `{step.id}`: there is no test `{step.test}`{hint}")
         else:
             _branches(step, test, findings)
         for outcome, target in step.then.items():
-            at = step.then_at[outcome]
+            at = step.places.get(f"then.{outcome}", step.then_at[outcome])
             if isinstance(target, str):
                 _names((target,), tree.steps, "step", f"`{outcome}` of step `{step.id}`", at, findings)
             elif isinstance(target, Conclude):
@@ -106,9 +111,11 @@ def _link_test(test: Test, catalogue: Catalogue, findings: Findings) -> None:
     where = f"test `{test.id}`"
     _needs(test.needs, catalogue.access, where, test.at, findings)
     readings = tuple(read.name for read in test.reads)
-    _expression(test.expected, readings, f"`expected` of {where}", test.at, findings)
+    at = test.places.get("expected", test.at)
+    _expression(test.expected, readings, f"`expected` of {where}", at, findings)
     named = (*readings, "expected") if test.expected else readings
-    _expression(test.judge, named, f"`judge` of {where}", test.at, findings)
+    at = test.places.get("judge", test.at)
+    _expression(test.judge, named, f"`judge` of {where}", at, findings)
     for outcome in test.outcomes:
         _expression(outcome.below, named, f"the limit of `{outcome.id}` of {where}", outcome.at, findings)
     if test.place is Where.ROAD and test.needs.open:
@@ -121,21 +128,23 @@ def _link_cause(cause: Cause, catalogue: Catalogue, findings: Findings) -> None:
         test = catalogue.tests.get(test_id)
         if test is None:
             hint = did_you_mean(test_id, catalogue.tests)
-            findings.error("unknown-test", cause.at, f"`shows` of {where}: there is no test `{test_id}`{hint}")
+            at = cause.places.get(f"shows.{test_id}", cause.at)
+            findings.error("unknown-test", at, f"`shows` of {where}: there is no test `{test_id}`{hint}")
             continue
         known = test.outcome_ids()
         for outcome in shown:
             if outcome not in known:
                 hint = did_you_mean(outcome, known) or f"; it has {', '.join(known)}"
+                at = cause.places.get(f"shows.{test_id}.{outcome}", cause.at)
                 findings.error(
-                    "unknown-outcome", cause.at, f"`shows` of {where}: `{test_id}` has no outcome `{outcome}`{hint}"
+                    "unknown-outcome", at, f"`shows` of {where}: `{test_id}` has no outcome `{outcome}`{hint}"
                 )
     if cause.correction:
         _needs(cause.correction.needs, catalogue.access, f"correction of {where}", cause.correction.at, findings)
 
 
 def _needs(needs: Needs, access: Mapping[str, Access], where: str, at: Place, findings: Findings) -> None:
-    _names(needs.open, access, "access", f"`open` of {where}", at, findings)
+    _names(needs.open, access, "access", f"`open` of {where}", at, findings, needs.places, "open")
     if needs.power is Power.LIVE:
         for access_id in _closure(needs.open, access):
             if access[access_id].dead_only or access[access_id].refit_before_live:
@@ -156,10 +165,21 @@ def _expression(
             findings.error("unknown-name", at, f"{where} uses `{name}`, which is no reading{hint}")
 
 
-def _names(wanted: Iterable[str], known: Collection[str], kind: str, where: str, at: Place, findings: Findings) -> None:
+def _names(
+    wanted: Iterable[str],
+    known: Collection[str],
+    kind: str,
+    where: str,
+    at: Place,
+    findings: Findings,
+    places: Places = NOWHERE,
+    key: str = "",
+) -> None:
+    """Say which of the `wanted` names is not `known`, at its place under `key` in `places`, else at `at`."""
     for name in wanted:
         if name not in known:
-            findings.error(f"unknown-{kind}", at, f"{where}: there is no {kind} `{name}`{did_you_mean(name, known)}")
+            there = places.get(f"{key}.{name}", places.get(key, at))
+            findings.error(f"unknown-{kind}", there, f"{where}: there is no {kind} `{name}`{did_you_mean(name, known)}")
 
 
 def _closure(wanted: Iterable[str], access: Mapping[str, Access]) -> list[str]:

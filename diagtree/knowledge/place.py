@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import TypeAlias
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -16,6 +18,10 @@ class Place:
 
     def __str__(self) -> str:
         return f"{self.file}:{self.line}:{self.column}"
+
+
+Places: TypeAlias = Mapping[str, Place]
+"""Where an object's values stand: `key`, and `key.NAME` for each name under it. Only for messages."""
 
 
 class Level(StrEnum):

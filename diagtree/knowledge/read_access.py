@@ -5,6 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 
 from diagtree.knowledge.fields import Fields, Findings, is_id
+from diagtree.knowledge.place import Place
 from diagtree.knowledge.words import MAKE_SAFE, MAKE_SAFE_ORDER, Access, Procedure, ProcedureStep
 from diagtree.knowledge.yaml_text import Entry, Node, Scalar, Sequence
 
@@ -29,6 +30,7 @@ def read_access(access_id: str, entry: Entry, findings: Findings) -> Access:
         refit_before_live=fields.flag("refit-before-live"),
         mind=fields.texts("mind"),
         at=entry.at,
+        places=fields.places("after"),
     )
     fields.done()
     return access
@@ -43,9 +45,10 @@ def read_procedure(procedure_id: str, entry: Entry, findings: Findings) -> Proce
     fields = Fields(entry.value, f"procedure `{procedure_id}`", findings, entry.at)
     needs = fields.entry("needs")
     opens: tuple[str, ...] = ()
+    places: dict[str, Place] = {}
     if needs is not None:
         inner = Fields(needs.value, f"`needs` of {fields.what}", findings, needs.at)
-        opens = inner.names("open")
+        opens, places = inner.names("open"), inner.places("open")
         inner.done()
     procedure = Procedure(
         id=procedure_id,
@@ -54,6 +57,7 @@ def read_procedure(procedure_id: str, entry: Entry, findings: Findings) -> Proce
         steps=_steps(procedure_id, fields, findings),
         mind=fields.texts("mind"),
         at=entry.at,
+        places=places,
     )
     fields.done()
     return procedure
@@ -74,14 +78,16 @@ def _step(procedure_id: str, node: Node, what: str, findings: Findings) -> Proce
         return ProcedureStep("do", node.text, None, (), None, (), node.at)  # a plain line of what to do
     fields = Fields(node, f"a step of {what}", findings)
     kind = fields.text("kind", required=procedure_id == MAKE_SAFE, default="do")
+    places = fields.places("kind", "minutes", "below")
+    kind_at = places.get("kind", fields.at)
     if procedure_id == MAKE_SAFE and kind not in MAKE_SAFE_ORDER:
         findings.error(
             "unknown-word",
-            fields.at,
+            kind_at,
             f"`kind` must be one of {', '.join(dict.fromkeys(MAKE_SAFE_ORDER))}; got `{kind}`",
         )
     elif not is_id(kind):
-        findings.error("bad-id", fields.at, f"`{kind}` cannot name a kind of step")
+        findings.error("bad-id", kind_at, f"`{kind}` cannot name a kind of step")
     step = ProcedureStep(
         kind=kind,
         do=fields.text("do"),
@@ -90,6 +96,7 @@ def _step(procedure_id: str, node: Node, what: str, findings: Findings) -> Proce
         below=fields.expression("below"),
         mind=fields.texts("mind"),
         at=fields.at,
+        places=places,
     )
     if kind == "absence" and not step.between:
         findings.error(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 
 from diagtree.knowledge.fields import Fields, Findings, number_of, plain_number
+from diagtree.knowledge.place import Place
 from diagtree.knowledge.read_test import read_needs
 from diagtree.knowledge.words import (
     SOMETHING_ELSE,
@@ -43,6 +44,7 @@ def read_cause(cause_id: str, entry: Entry, findings: Findings) -> Cause:
         advise=_advice(fields, findings),
         source=fields.text("source"),
         at=entry.at,
+        places=_shows_places(fields),
     )
     _one_end(cause, findings)
     fields.done()
@@ -87,6 +89,16 @@ def _shows(fields: Fields, findings: Findings) -> dict[str, dict[str, float]]:
                 "shows-not-100", entry.at, f"per cents of `{test_id}` in {fields.what} sum to {total:g}, not 100"
             )
         found[test_id] = chances
+    return found
+
+
+def _shows_places(fields: Fields) -> dict[str, Place]:
+    """Return where each test of `shows` stands, and each of its outcomes as `shows.TEST.OUTCOME`."""
+    found = fields.places("shows")
+    shows = fields.node("shows")
+    for test_id, entry in shows.entries.items() if isinstance(shows, Mapping) else ():
+        if isinstance(entry.value, Mapping):
+            found.update({f"shows.{test_id}.{name}": chance.at for name, chance in entry.value.entries.items()})
     return found
 
 

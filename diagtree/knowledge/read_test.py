@@ -45,6 +45,7 @@ def read_test(test_id: str, entry: Entry, findings: Findings) -> Test:
         mistake=fields.number("mistake", high=100, unit="per cent"),
         source=fields.text("source", required=True),
         at=entry.at,
+        places=fields.places("expected", "judge"),
     )
     fields.done()
     return test
@@ -67,7 +68,7 @@ def read_needs(fields: Fields, findings: Findings, place: Where, at: Place) -> N
             )
     if place is Where.ROAD and power is Power.DEAD:
         findings.error("dead-on-the-road", inner.at, f"{fields.what} is done on the road: the car is live there")
-    needs = Needs(power, inner.names("open"), inner.texts("tools"), inner.texts("state"))
+    needs = Needs(power, inner.names("open"), inner.texts("tools"), inner.texts("state"), inner.places("open"))
     inner.done()
     return needs
 
@@ -198,9 +199,10 @@ def _outcome_name(fields: Fields, key: str, outcomes: tuple[Outcome, ...], findi
 
 def _stop(fields: Fields, outcomes: tuple[Outcome, ...], findings: Findings) -> frozenset[str]:
     names = fields.texts("stop")
-    node = fields.node("stop")
+    places = fields.places("stop")
     known = {outcome.id for outcome in outcomes}
     for name in names:
-        if node is not None and name not in known:
-            findings.error("unknown-outcome", node.at, f"`stop: {name}` of {fields.what} is none of its outcomes")
+        if name not in known:
+            at = places.get(f"stop.{name}", places["stop"])
+            findings.error("unknown-outcome", at, f"`stop: {name}` of {fields.what} is none of its outcomes")
     return frozenset(names) & known

@@ -64,9 +64,19 @@ def _step(step_id: str, entry: Entry, findings: Findings) -> Step:
         target = _target(outcome, branch, step_id, findings)
         if target is not None:
             then[outcome], then_at[outcome] = target, branch.at
-    step = Step(step_id, fields.text("test", default=step_id) or step_id, then, then_at, entry.at)
+    places = fields.places("test")
+    for outcome, branch in fields.children("then"):
+        places[f"then.{outcome}"] = _target_place(branch.value)
+    step = Step(step_id, fields.text("test", default=step_id) or step_id, then, then_at, entry.at, places)
     fields.done()
     return step
+
+
+def _target_place(node: Node) -> Place:
+    """Return where the name of the step or ending stands."""
+    if isinstance(node, Mapping) and len(node.entries) == 1:
+        return next(iter(node.entries.values())).value.at
+    return node.at
 
 
 def _target(outcome: str, branch: Entry, step_id: str, findings: Findings) -> Target | None:

@@ -7,12 +7,12 @@ cents are per cents as written (0 to 100), money is money of the house. Collecti
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import ClassVar, TypeAlias
 
 from diagtree.knowledge.limits import Expression
-from diagtree.knowledge.place import Place
+from diagtree.knowledge.place import Place, Places
 from diagtree.physics.quantity import Facts
 
 NOT_DONE = "not-done"  # an outcome of every test without being listed: no evidence, no minutes, no access
@@ -45,6 +45,19 @@ class Qualification(StrEnum):
     ELECTRICIAN = "electrician"
 
 
+class Labour:
+    """What takes `minutes` in the bay, of which the technician need attend only some."""
+
+    __slots__ = ()
+    minutes: float
+    attended: float | None
+
+    @property
+    def labour(self) -> float:
+        """Minutes the technician is bound to the car. [min]"""
+        return self.minutes if self.attended is None else self.attended
+
+
 @dataclass(frozen=True, slots=True)
 class Needs:
     """What must hold before a job may be shown. What `open` is `after` is derived, not listed."""
@@ -53,6 +66,7 @@ class Needs:
     open: tuple[str, ...] = ()
     tools: tuple[str, ...] = ()
     state: tuple[str, ...] = ()  # conditions in words, shown and confirmed
+    places: Places = field(default_factory=dict, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +89,7 @@ class Outcome:
 
 
 @dataclass(frozen=True, slots=True)
-class Test:
+class Test(Labour):
     """One thing to ask, look at, read out or measure. It ends in exactly one outcome, or `not-done`.
 
     `judge` is the one number that is judged; `expected` may be used in it and in the limits. A test without
@@ -102,11 +116,7 @@ class Test:
     mistake: float
     source: str
     at: Place
-
-    @property
-    def labour(self) -> float:
-        """Minutes the technician is bound to the car. [min]"""
-        return self.minutes if self.attended is None else self.attended
+    places: Places = field(default_factory=dict, compare=False, repr=False)
 
     def outcome_ids(self) -> tuple[str, ...]:
         """Return the listed outcomes' names, `not-done` left out."""
@@ -122,7 +132,7 @@ class Part:
 
 
 @dataclass(frozen=True, slots=True)
-class Correction:
+class Correction(Labour):
     """The repair that removes a cause."""
 
     do: str
@@ -136,18 +146,13 @@ class Correction:
     at: Place
 
     @property
-    def labour(self) -> float:
-        """Minutes the technician is bound to the car. [min]"""
-        return self.minutes if self.attended is None else self.attended
-
-    @property
     def price(self) -> float:
         """What all its parts cost."""
         return sum(part.price for part in self.parts)
 
 
 @dataclass(frozen=True, slots=True)
-class Proof:
+class Proof(Labour):
     """The charge that shows that the complaint is gone."""
 
     charge: str  # ac | dc
@@ -156,25 +161,15 @@ class Proof:
     watch: tuple[str, ...]
     at: Place
 
-    @property
-    def labour(self) -> float:
-        """Minutes the technician is bound to the car. [min]"""
-        return self.minutes if self.attended is None else self.attended
-
 
 @dataclass(frozen=True, slots=True)
-class Advice:
+class Advice(Labour):
     """How a cause ends that this house does not repair."""
 
     do: str
     minutes: float
     attended: float | None
     at: Place
-
-    @property
-    def labour(self) -> float:
-        """Minutes the technician is bound to the car. [min]"""
-        return self.minutes if self.attended is None else self.attended
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,6 +190,7 @@ class Cause:
     advise: Advice | None
     source: str
     at: Place
+    places: Places = field(default_factory=dict, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,6 +206,7 @@ class Access:
     refit_before_live: bool
     mind: tuple[str, ...]
     at: Place
+    places: Places = field(default_factory=dict, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,6 +220,7 @@ class ProcedureStep:
     below: Expression | None
     mind: tuple[str, ...]
     at: Place
+    places: Places = field(default_factory=dict, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -235,6 +233,7 @@ class Procedure:
     steps: tuple[ProcedureStep, ...]
     mind: tuple[str, ...]
     at: Place
+    places: Places = field(default_factory=dict, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -311,6 +310,7 @@ class Step:
     then: Mapping[str, Target]
     then_at: Mapping[str, Place]
     at: Place
+    places: Places = field(default_factory=dict, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import ClassVar
 
 import yaml
 
@@ -16,13 +15,20 @@ from diagtree.knowledge.place import Finding, Level, Place
 from diagtree.knowledge.yaml_words import advice_for
 
 _MOST_DEEP = 60  # nested levels; a tree needs seven
-_PLAIN_TAGS = frozenset(f"tag:yaml.org,2002:{name}" for name in ("str", "map", "seq"))
+_TAGS: dict[type[yaml.Node], str] = {
+    yaml.ScalarNode: "tag:yaml.org,2002:str",
+    yaml.SequenceNode: "tag:yaml.org,2002:seq",
+    yaml.MappingNode: "tag:yaml.org,2002:map",
+}
+_PLAIN_TAGS = frozenset(_TAGS.values())
 
 
 class _Composer(getattr(yaml, "CSafeLoader", yaml.SafeLoader)):  # type: ignore[misc]
     """libyaml's composer without implicit types."""
 
-    yaml_implicit_resolvers: ClassVar[dict[str, list[object]]] = {}
+    def resolve(self, kind: type[yaml.Node], value: object, implicit: object) -> str:  # noqa: ARG002 - PyYAML's signature
+        """Return the plain tag of a node without one, whatever its text looks like."""
+        return _TAGS[kind]
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +84,19 @@ def compose(text: str, file: str) -> tuple[Node | None, tuple[Finding, ...]]:
         return None, ()
     walker = _Walker(file, text)
     node = walker.node(root, 0)
-    return node, tuple(walker.findings)
+    return node, (*walker.findings, *_anchors(text, file))
+
+
+def _anchors(text: str, file: str) -> Iterator[Finding]:
+    """Yield each anchor: composing leaves no trace of one that no alias names."""
+    if "&" not in text:
+        return
+    for event in yaml.parse(text.removeprefix("\ufeff"), Loader=_Composer):
+        if isinstance(event, yaml.NodeEvent) and event.anchor and not isinstance(event, yaml.AliasEvent):
+            mark = event.start_mark
+            at = Place(file, mark.line + 1, mark.column + 1) if mark else Place(file)
+            message = f"`&{event.anchor}` is an anchor, not allowed here; leave it out, or put the text in quotes"
+            yield Finding("anchor", Level.ERROR, at, message)
 
 
 class _Walker:
@@ -155,7 +173,12 @@ class _Walker:
 def _syntax(error: yaml.MarkedYAMLError, text: str, file: str) -> Finding:
     """Return the parser's complaint in an author's words, at the place where the mistake was made."""
     mark, message = advice_for(error, text)
-    at = Place(file, mark.line + 1, mark.column + 1) if mark else Place(file)
+    if mark is None:
+        at = Place(file)
+    else:  # a file that breaks off ends, for the parser, on the line after its last
+        rows = text.splitlines() or [""]
+        line = min(mark.line, len(rows) - 1)
+        at = Place(file, line + 1, (mark.column if line == mark.line else len(rows[line])) + 1)
     return Finding("unreadable-yaml", Level.ERROR, at, message)
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import yaml
 
+_NO_COLON = "a colon is missing: each line of a mapping is `name: value`, with a space after the colon"
+
 # (part of the parser's context or problem, show where it opened?, what to say)
 _ADVICE: tuple[tuple[str, bool, str], ...] = (
     ("found a tab character", False, "a tab; YAML takes spaces only: replace it by spaces"),
@@ -16,9 +18,10 @@ _ADVICE: tuple[tuple[str, bool, str], ...] = (
     ),
     (
         "could not find expected ':'",
-        False,
-        "a colon is missing: each line of a mapping is `name: value` (look at this line and the one before)",
+        True,
+        _NO_COLON,
     ),
+    ("did not find expected node content", False, "a value is missing here, or the file breaks off"),
     ("while parsing a flow mapping", True, "the `{` opened here is not closed with `}`, or a comma is missing in it"),
     ("while parsing a flow sequence", True, "the `[` opened here is not closed with `]`, or a comma is missing in it"),
     ("found undefined alias", False, "`*name` is an alias, not allowed here: put the text in quotes"),
@@ -62,11 +65,30 @@ def advice_for(error: yaml.MarkedYAMLError, text: str) -> tuple[yaml.Mark | None
     mark = error.problem_mark or error.context_mark
     if mark is not None and _character_at(mark, text) == "\t":
         return mark, "a tab; YAML takes spaces only: replace it by spaces"
+    if mark is not None and "mapping values are not allowed" in said:
+        above = _without_colon(mark.line, text.splitlines())
+        if above is not None:
+            return yaml.Mark(mark.name, 0, above, 0, None, 0), _NO_COLON
     for part, where_it_opened, advice in _ADVICE:
         if part in said:
             opened = error.context_mark if where_it_opened and error.context_mark else mark
             return opened, _with_smart_quotes(advice, opened, text)
     return mark, f"cannot be read as YAML: {said.strip()}"
+
+
+def _without_colon(line: int, rows: list[str]) -> int | None:
+    """Return the line above `line` (from 0) where that begins a mapping of the same indentation without a colon.
+
+    The parser takes such a line for the first line of a text, and complains of the colon in the next one.
+    """
+    written = [number for number in range(min(line, len(rows))) if rows[number].strip(" ")[:1] not in ("", "#")]
+    if not written or line >= len(rows):
+        return None
+    above = rows[written[-1]]
+    content = above.lstrip(" -")
+    same = len(above) - len(content) == len(rows[line]) - len(rows[line].lstrip(" -"))
+    begins = len(written) == 1 or rows[written[-2]].rstrip().endswith(":") or above.lstrip().startswith("- ")
+    return written[-1] if same and begins and ":" not in content else None
 
 
 def _character_at(mark: yaml.Mark, text: str) -> str:
