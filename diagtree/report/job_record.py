@@ -103,8 +103,9 @@ def _uncertain(
             yield f"Other cause: {cause_name(walk, other)}, {chance_words(chance)} by the evidence"
     yield from _unproven(repaired)
     standing = [answer for answer in given if not answer.fate or answer.fate == NOT_JUDGED_YET]
+    answered = {answer.test for answer in standing if answer.outcome not in ("", NOT_DONE)}
     for answer in standing:
-        if answer.outcome == NOT_DONE:
+        if answer.outcome == NOT_DONE and answer.test not in answered:
             yield f"Test not done: {answer.ask} ({answer.test}): {answer.reason}"
         elif answer.close:
             yield f"Close to a limit: {answer.test}, {answer.judged}"

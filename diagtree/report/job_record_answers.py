@@ -129,7 +129,7 @@ def _unjudged(walk: Walk, state: State, event: Measured, why_not: str) -> Answer
     lines: tuple[str, ...] = ()
     chances: tuple[tuple[str, float], ...] = ()
     try:
-        readings = _read(walk, test, event.readings, next(iter(event.meters.values()), None))
+        readings = read(walk, test, event.readings, next(iter(event.meters.values()), None))
         meant = verdict(walk, test, readings, state.facts)
         lines, chances = verdict_lines(test, meant), tuple(meant.judged.chances.items()) if meant.judged.close else ()
         shown = _shown(test, readings)
@@ -148,11 +148,6 @@ def _expected(test: Test, lines: Sequence[str]) -> str:
     return lines[2] if test.expected is not None and len(lines) > 3 else ""
 
 
-def _read(walk: Walk, test: Test, typed: object, meter: str | None) -> Readings:
-    assert isinstance(typed, dict)
-    return read(walk, test, typed, meter)
-
-
 def _readings(walk: Walk, state: State, test: Test, event: Answered) -> tuple[ReadingRecord, ...]:
     if not event.readings:
         return ()
@@ -164,7 +159,7 @@ def _readings(walk: Walk, state: State, test: Test, event: Answered) -> tuple[Re
             for name, text in event.readings.items()
         )  # fmt: skip
     try:  # judged by comparison: the event holds the numbers as typed only
-        return _shown(test, _read(walk, test, event.readings, state.meters.get(test.id)))
+        return _shown(test, read(walk, test, event.readings, state.meters.get(test.id)))
     except AnswerError:
         return tuple(ReadingRecord(name, text, text, "", "") for name, text in event.readings.items())
 

@@ -44,7 +44,7 @@ def conclusion(walk: Walk, state: State, found: Route, beliefs: Belief, closed: 
         arguments_for=tuple(item.words for item in said if item.ratio > 1 / _TELLING),
         arguments_against=tuple(item.words for item in said if item.ratio < _TELLING),
         planned=planned,
-        owner=_owner(walk, state, found, cause),
+        owner=_owner(state, found, cause),
     )
 
 
@@ -82,7 +82,7 @@ def _words(state: State, found: Route, cause: Cause | None, closed: bool) -> str
     return "No conclusion yet: the case is still open"
 
 
-def _owner(walk: Walk, state: State, found: Route, cause: Cause | None) -> tuple[str, ...]:
+def _owner(state: State, found: Route, cause: Cause | None) -> tuple[str, ...]:
     """Return advice and the words for the owner where the car does not leave corrected."""
     if found.danger:
         return (*STAND_BACK, *_calls(state))

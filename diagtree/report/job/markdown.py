@@ -12,11 +12,11 @@ from diagtree.report.plain_text import one_line
 
 # Signs that mean something inside a line, in CommonMark or in the usual extensions (tables, strikethrough, mathematics,
 # mentions). A backslash before any ASCII punctuation makes it plain (CommonMark, "Backslash escapes").
-_INLINE = re.compile(r"[\\`*_\[\]<>|~&$@^{}!]")
+_INLINE = re.compile(r"[#\\`*_\[\]<>|~&$@^{}!]")
 # Web addresses that some readers turn into links by themselves.
 _ADDRESS = re.compile(r"(?<=:)(?=//)|(?<=www)(?=\.)", re.IGNORECASE)
 # Signs that mean something at the beginning of a line: headings, lists, rules, numbered lists, quotations.
-_START = re.compile(r"^(?=[#+\-=:])|^(\d{1,9})(?=[.)])")
+_START = re.compile(r"^(?=[+\-=:])|^(\d{1,9})(?=[.)])")
 
 
 def escape(text: str) -> str:
