@@ -87,10 +87,21 @@ def texts(document: Document) -> dict[str, str]:
     catalogue = {key: document[key] for key in ("tests", "causes", "access", "procedures") if document.get(key)}
     said = {key: value for key, value in document["house"].items() if value is not None}
     return {
-        f"{tree['tree']}.yaml": yaml.safe_dump(tree, sort_keys=False),
-        "catalogue/all.yaml": yaml.safe_dump(catalogue, sort_keys=False),
-        "workshop.yaml": yaml.safe_dump({"workshop": "Harbour Lane Garage", **said}, sort_keys=False),
+        f"{tree['tree']}.yaml": _yaml(tree),
+        "catalogue/all.yaml": _yaml(catalogue),
+        "workshop.yaml": _yaml({"workshop": "Harbour Lane Garage", **said}),
     }
+
+
+class _Plain(yaml.SafeDumper):
+    """Writes the same list twice rather than pointing at it: the format has no anchors."""
+
+    def ignore_aliases(self, data: Any) -> bool:
+        return True
+
+
+def _yaml(said: Document) -> str:
+    return yaml.dump(said, Dumper=_Plain, sort_keys=False)
 
 
 def _needs(said: Document | None) -> Needs:

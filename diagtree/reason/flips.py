@@ -70,15 +70,18 @@ def guesses(tree: Tree, catalogue: Catalogue) -> Iterator[Guess]:
 
 
 def flips(
-    tree: Tree, catalogue: Catalogue, house: House, *, out_of_time: Callable[[], bool] = lambda: False, most: int = 10,
+    tree: Tree, catalogue: Catalogue, house: House, *, out_of_time: Callable[[], bool] = lambda: False,
+    each: Callable[[], Callable[[], bool]] = lambda: lambda: False, most: int = 10,
 ) -> tuple[tuple[Flip, ...], int, int]:
     """Return the flips nearest to what is written, how many guesses were tried, and of how many.
 
     Every guess is changed alone. One that does not change the first act at either end of its range counts as tried and
     is left out (an act that comes and goes again inside the range is not looked for).
+
+    each : gives a new `out_of_time` for every single solving; where it strikes, the first act is that found so far.
     """
     asked = list(guesses(tree, catalogue))
-    first = _First(house, out_of_time)
+    first = _First(house, each)
     now = first.of((tree, catalogue))[0]
     found, tried = [], 0
     for guess in asked:
@@ -93,9 +96,9 @@ def flips(
 class _First:
     """The first act of a changed knowledge, and what it costs to begin otherwise."""
 
-    def __init__(self, house: House, out_of_time: Callable[[], bool]) -> None:
+    def __init__(self, house: House, each: Callable[[], Callable[[], bool]]) -> None:
         self.house = house
-        self.out_of_time = out_of_time
+        self.each = each
 
     def of(self, known: tuple[Tree, Catalogue], instead: Act | None = None) -> tuple[Act | None, float]:
         """Return the first act, and how much dearer a car gets by beginning with `instead`."""
@@ -103,7 +106,7 @@ class _First:
         solver, state = Solver(problem), start(problem)
         if not state.total:
             return None, 0.0
-        values = solver.q_values(state, self.out_of_time)
+        values = solver.q_values(state, self.each())
         costs = {value.act: value.bounds.upper for value in values}
         best = solver.act(state)
         if best is None or instead is None or instead not in costs:

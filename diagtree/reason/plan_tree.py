@@ -1,0 +1,97 @@
+"""A strategy as a tree: the same questions in the same order, shared where the rest is the same."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+
+from diagtree.knowledge.place import Place
+from diagtree.knowledge.words import Catalogue, Conclude, Refer, Step, Target, Tree
+from diagtree.reason.plan import Act, Solver, State, start
+
+REFER_TO = "somebody who knows this system better"
+NOT_SHOWN = "somebody who knows this system better: no listed cause shows this"
+_NOWHERE = Place("plan")
+
+
+def strategy_tree(
+    solver: Solver, tree: Tree, catalogue: Catalogue, tree_id: str, *, rare: float = 0.0,
+    out_of_time: Callable[[], bool] = lambda: False,
+) -> Tree:
+    """Return the solver's policy for `tree` as a tree called `tree_id`.
+
+    A correction ends it, as in every tree: what follows where it was in vain is the best strategy from there.
+    rare : a state that fewer than this share of cars reach ends with the cheapest ending instead of a further test.
+    Tests with a stop outcome end there with the cheapest ending: a danger is never followed by a test.
+    """
+    first = start(solver.problem)
+    drawn = _Drawing(solver, catalogue, rare * first.total, out_of_time)
+    target = drawn.target(first, may_test=True)
+    if not isinstance(target, str):
+        # A tree begins with a step: the cheapest test of all, though no outcome changes what comes then.
+        target = drawn.idle_step(first, target)
+    steps = _named(drawn.steps, target)
+    return replace(tree, id=tree_id, revision=1, start=next(iter(steps)), steps=steps)
+
+
+@dataclass(slots=True)
+class _Drawing:
+    solver: Solver
+    catalogue: Catalogue
+    least: float
+    out_of_time: Callable[[], bool]
+    steps: dict[str, tuple[str, Mapping[str, Target]]] = field(default_factory=dict)
+    known: dict[tuple[str, tuple[tuple[str, Target], ...]], str] = field(default_factory=dict)
+
+    def target(self, state: State, *, may_test: bool) -> Target:
+        """Return what the policy does from `state`: a step, built if there is none like it, or an ending."""
+        if not state.total:
+            return Refer(NOT_SHOWN)
+        self.solver.value(state, self.out_of_time)
+        act = self.solver.act(state)
+        if act is None or (act.kind == "test" and (not may_test or state.total < self.least)):
+            act = self._ending(state)
+        if act is None or act.kind == "refer":
+            return Refer(REFER_TO)
+        if act.kind != "test":
+            return Conclude(act.id or "")
+        test = self.catalogue.tests[act.id or ""]
+        return self._step(test.id, {
+            outcome: self.target(after, may_test=outcome not in test.stop)
+            for outcome, after in zip(test.outcome_ids(), self.solver.after(state, act), strict=True)
+        })
+
+    def idle_step(self, state: State, ending: Target) -> str:
+        tests = self.solver.problem.tests
+        test = min(tests, key=lambda test: (self.solver.step(state, Act("test", test.id)).cost, test.id))
+        return self._step(test.id, dict.fromkeys(test.outcomes, ending))
+
+    def _ending(self, state: State) -> Act | None:
+        values = self.solver.q_values(state, self.out_of_time)
+        return next((value.act for value in values if value.act.kind != "test"), None)
+
+    def _step(self, test: str, then: Mapping[str, Target]) -> str:
+        key = (test, tuple(then.items()))
+        if key not in self.known:
+            self.known[key] = f"{len(self.steps)}"
+            self.steps[self.known[key]] = (test, then)
+        return self.known[key]
+
+
+def _named(steps: Mapping[str, tuple[str, Mapping[str, Target]]], first: str) -> dict[str, Step]:
+    """Return the steps under their tests' names, `-2`, `-3` added where a test is done in several places."""
+    order: dict[str, str] = {}
+    waiting, counts = [first], dict[str, int]()
+    while waiting:  # outcome by outcome from the start, as a reader goes
+        step = waiting.pop(0)
+        if step not in order:
+            test, then = steps[step]
+            counts[test] = counts.get(test, 0) + 1
+            order[step] = test if counts[test] == 1 else f"{test}-{counts[test]}"
+            waiting.extend(target for target in then.values() if isinstance(target, str))
+    named = {}
+    for step, name in order.items():
+        test, then = steps[step]
+        led = {outcome: order[target] if isinstance(target, str) else target for outcome, target in then.items()}
+        named[name] = Step(name, test, led, {}, _NOWHERE)
+    return named

@@ -1,0 +1,95 @@
+"""Find the best strategy for a complaint, and write it as a tree."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from diagtree.terminal.commands import FINE
+from diagtree.terminal.options import Costs, costs_options, json_option, vehicle_option
+from diagtree.terminal.setting import Setting
+
+if TYPE_CHECKING:
+    from diagtree.knowledge.words import Catalogue, House, Tree
+    from diagtree.reason.plan import Strategy
+
+
+@click.command("plan")
+@click.argument("tree", metavar="TREE")
+@click.option("--seconds", type=click.FloatRange(min=0), default=10.0, show_default=True,
+              help="Time for the search; short of that, bounds show what is not proven.")
+@click.option("--rare", type=click.FloatRange(0, 100), default=0.2, show_default=True,
+              help="Per cent of cars below which a branch ends instead of asking on.")
+@click.option("--out", metavar="FILE", type=click.Path(path_type=Path, dir_okay=False),
+              help="Write the tree to FILE (its name is the tree's), never over a file that is there.")
+@vehicle_option
+@costs_options
+@json_option
+@click.pass_obj
+def plan(
+    setting: Setting, tree: str, seconds: float, rare: float, out: Path | None, vehicle: str | None, costs: Costs,
+    as_json: bool,
+) -> int:  # fmt: skip
+    """Find the strategy of least expected cost for the complaint of TREE; print it as a tree, or write it to a file.
+
+    It may use every test of the tree and every test that one of its causes shows. With --json the figures are printed
+    instead of the tree; what is not proven in the time given stands between `expected_cost` and `lower_bound`.
+    """
+    from diagtree.reason.plan import Solver
+    from diagtree.reason.problem import compile_problem
+    from diagtree.terminal.deadline import within
+    from diagtree.terminal.views import plan as view
+
+    library = setting.library()
+    car = vehicle if vehicle is not None else (library.workshop.vehicle if library.workshop else None)
+    known, catalogue = library.require(tree, car)
+    house = costs.house(library.workshop)
+    best = Solver(compile_problem(known, catalogue, house)).solve(out_of_time=within(seconds))
+    if out is not None or not as_json:
+        name = out.stem if out is not None else f"{tree}-plan"
+        text = _tree(best, known, catalogue, house, name, rare / 100, car)
+        if out is not None:
+            _write(out, text)
+            setting.talk(f"written to {out}")
+        if out is None and not as_json:
+            setting.out.write(text)
+    if as_json:
+        setting.document(view.document(tree, car, best))
+    elif out is not None:
+        for line in view.lines(tree, car, best):
+            setting.say(line)
+    return FINE
+
+
+def _tree(
+    best: Strategy, known: Tree, catalogue: Catalogue, house: House, name: str, rare: float, car: str | None
+) -> str:
+    from diagtree.reason.plan_tree import strategy_tree
+    from diagtree.reason.price import price
+    from diagtree.report.tree_yaml import tree_text
+    from diagtree.terminal.deadline import within
+    from diagtree.terminal.views import plan as view
+
+    drawn = strategy_tree(best.solver, known, catalogue, name, rare=rare, out_of_time=within(0))
+    costs = price(drawn, catalogue, house, solver=best.solver, out_of_time=within(0))
+    beside = {step: f"{100 * figures.reached:.1f} % of cars" for step, figures in costs.steps.items()}
+    return tree_text(drawn, above=view.heading(known.id, car, best, costs), beside=beside)
+
+
+def _write(out: Path, text: str) -> None:
+    from diagtree.errors import WrongUse
+
+    if out.suffix != ".yaml":
+        raise WrongUse(f"`{out}` must end in .yaml, as every tree's file does")
+    try:
+        with out.open("x", encoding="utf-8") as file:
+            file.write(text)
+    except FileExistsError as error:
+        raise WrongUse(f"`{out}` is there already; give another name, or move it away first") from error
+    except OSError as error:
+        raise WrongUse(f"`{out}` cannot be written: {(error.strerror or str(error)).lower()}") from error
+
+
+COMMAND = plan

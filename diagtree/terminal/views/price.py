@@ -1,0 +1,129 @@
+"""The price of a tree as a document and as lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING, Any
+
+from diagtree.reason.next_words import act_words
+from diagtree.terminal.views.ending import ending_document, ending_words
+
+if TYPE_CHECKING:
+    from diagtree.reason.flips import Flip
+    from diagtree.reason.price import Price, StepPrice
+
+    Guesses = tuple[tuple[Flip, ...], int, int]
+    Pages = Mapping[str | None, Price]
+
+AS_WRITTEN = "(catalogue as written)"
+NEVER = 0.0005  # a chance that would be shown as 0.0 %
+
+
+def document(tree: str, car: str | None, price: Price, pages: Pages, guesses: Guesses | None) -> dict[str, Any]:
+    """Return the machine face of `price`."""
+    found: dict[str, Any] = {"schema": 1, "tree": tree, "vehicle": car} | _figures(price)
+    found["steps"] = {step: _step(figures) for step, figures in price.steps.items()}
+    found["endings"] = [
+        {"step": ending.step, "outcome": ending.outcome, **ending_document(ending.ending), **_step(ending.figures)}
+        for ending in price.endings
+    ]
+    if pages:
+        found["vehicles"] = {name or AS_WRITTEN: _figures(page) for name, page in pages.items()}
+    if guesses is not None:
+        flips, tried, of = guesses
+        found["guesses"] = {"tried": tried, "of": of, "flips": [_flip(flip) for flip in flips]}
+    return found
+
+
+def _figures(price: Price) -> dict[str, Any]:
+    return {
+        "expected_cost": price.expected_cost,
+        "expected_minutes": price.expected_minutes,
+        "best_cost": price.best_cost,
+        "lower_bound": price.lower_bound,
+        "exact": price.exact,
+        "perfect_information": price.perfect_information,
+        "wrong_part": dict(price.wrong_part),
+        "comeback": price.comeback,
+        "right_first": price.right_first,
+        "referred": price.referred,
+        "money_by_kind": dict(price.money),
+        "minutes_by_kind": dict(price.minutes),
+    }
+
+
+def _step(figures: StepPrice) -> dict[str, float]:
+    return {"reached": figures.reached, "cost": figures.cost, "regret": figures.regret}
+
+
+def _flip(flip: Flip) -> dict[str, Any]:
+    return {
+        "kind": flip.kind, "of": flip.of, "value": flip.value, "at": flip.at,
+        "becomes": {"kind": flip.becomes.kind, "id": flip.becomes.id}, "distance": flip.distance, "wrong": flip.wrong,
+    }
+
+
+def lines(tree: str, car: str | None, price: Price, pages: Pages, guesses: Guesses | None) -> Iterator[str]:
+    """Give the price in words and columns."""
+    yield f"{tree} on {car or AS_WRITTEN}, per car"
+    yield f"  expected cost    {price.expected_cost:10,.2f}   in the bay {price.expected_minutes:,.0f} min"
+    yield f"  best strategy    {price.best_cost:10,.2f}   {_proven(price)}"
+    yield f"  of it avoidable  {price.best_cost - price.perfect_information:10,.2f}   if every cause were known at once"
+    yield f"  right at the first correction or advice {_percent(price.right_first)}"
+    if price.comeback >= NEVER:
+        yield f"  wrong advice      {_percent(price.comeback):>7}"
+    wrong = sorted(((chance, cause) for cause, chance in price.wrong_part.items() if chance >= NEVER), reverse=True)
+    for chance, cause in wrong:
+        yield f"  corrected in vain {_percent(chance):>7}  {cause}"
+    yield ""
+    yield "by kind               money    minutes"
+    for kind, money in price.money.items():
+        if money or price.minutes[kind]:
+            yield f"  {kind:<14} {money:10,.2f} {price.minutes[kind]:10,.1f}"
+    yield from _places(price)
+    if pages:
+        yield ""
+        yield "vehicle                        cost       best        min"
+        for name, page in pages.items():
+            shown = f"{page.expected_cost:10,.2f} {page.best_cost:10,.2f} {page.expected_minutes:10,.0f}"
+            yield f"  {name or AS_WRITTEN:<23} {shown}"
+    if guesses is not None:
+        yield from _matter(*guesses)
+
+
+def _proven(price: Price) -> str:
+    if price.exact:
+        return "proven: nothing is cheaper"
+    gap = price.best_cost - price.lower_bound
+    avoidable = price.best_cost - price.perfect_information
+    share = f", {gap / avoidable:.0%} of the avoidable" if avoidable > 0 else ""
+    return f"proven: nothing is below {price.lower_bound:,.2f} (gap {gap / price.best_cost:.1%}{share})"
+
+
+def _places(price: Price) -> Iterator[str]:
+    yield ""
+    yield "reached   cost from here     regret  step"
+    for step, figures in price.steps.items():
+        yield f"{_percent(figures.reached):>7} {figures.cost:16,.2f} {figures.regret:10,.2f}  {step}"
+    yield ""
+    yield "reached   cost from here     regret  ending"
+    for ending in price.endings:
+        figures = ending.figures
+        words = f"{ending.step}: {ending.outcome} > {ending_words(ending.ending)}"
+        yield f"{_percent(figures.reached):>7} {figures.cost:16,.2f} {figures.regret:10,.2f}  {words}"
+
+
+def _matter(flips: tuple[Flip, ...], tried: int, of: int) -> Iterator[str]:
+    yield ""
+    yield f"The guesses that matter most ({tried} of {of} tried, each changed alone):"
+    for flip in flips:
+        yield (
+            f"  {flip.kind} {flip.of}: {flip.value:g} as written; from {flip.at:.3g} on, {act_words(flip.becomes)} "
+            f"comes first (staying as now then costs up to {flip.wrong:,.2f} a car)"
+        )
+    if not flips:
+        yield "  none changes the first act"
+
+
+def _percent(chance: float) -> str:
+    return f"{100 * chance:.1f} %"

@@ -1,0 +1,151 @@
+"""price, plan and next on the command line: their machine faces, their words, and a plan that is read back."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+from diagtree.knowledge.library import read_library
+from diagtree.reason.plan import Solver
+from diagtree.reason.plan_tree import strategy_tree
+from diagtree.reason.price import price
+from diagtree.reason.problem import compile_problem
+from diagtree.report.tree_yaml import tree_text
+from diagtree.terminal.main import main
+from tests.documents import texts, words
+from tests.oracles.expectimax import ListedPaths
+from tests.reason.test_next_act import workshop
+from tests.strategies import documents
+
+
+def on_sale(document: Any) -> Any:
+    """Return the document with what the format demands but the sums do not use."""
+    from tests.documents import MAKE_SAFE_STEPS
+
+    document["procedures"] = {
+        "make-safe": {"minutes": 25, "steps": MAKE_SAFE_STEPS},
+        "re-energise": {"minutes": 10, "steps": [{"kind": "re-energise", "do": "Close the service disconnect."}]},
+    }
+    return document
+
+
+@pytest.fixture
+def trees(tmp_path: Path) -> Path:
+    return laid_out(on_sale(workshop(referral=5000, comeback=6000)), tmp_path / "trees")
+
+
+def laid_out(document: Any, folder: Path) -> Path:
+    for name, text in texts(document).items():
+        (folder / name).parent.mkdir(parents=True, exist_ok=True)
+        (folder / name).write_text(text, encoding="utf-8")
+    return folder
+
+
+def answered(capsys: pytest.CaptureFixture[str], *arguments: str) -> Any:
+    assert main([*arguments, "--json"]) == 0
+    return json.loads(capsys.readouterr().out)
+
+
+def test_price_gives_the_figures_of_the_slow_twin(trees: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    found = answered(capsys, "--trees", str(trees), "price", "t")
+    twin = ListedPaths(on_sale(workshop(referral=5000, comeback=6000))).price()
+    for key in ("expected_cost", "expected_minutes", "best_cost", "comeback"):
+        assert found[key] == pytest.approx(float(twin[key]))
+    assert found["lower_bound"] == pytest.approx(found["best_cost"])
+    assert set(found["wrong_part"]) == {"harness", "sensor"}
+    assert found["steps"] == {"ohms": pytest.approx({k: float(v) for k, v in twin["steps"]["ohms"].items()})}
+
+
+def test_the_rate_on_the_command_line_counts(trees: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    dear = answered(capsys, "--trees", str(trees), "price", "t", "--rate", "120")
+    assert dear["expected_cost"] == pytest.approx(2 * 131 + 0.78 * 1450 + 0.22 * 20)
+
+
+def test_price_in_words_with_the_guesses_that_matter(trees: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["--trees", str(trees), "price", "t", "--guesses", "--every-vehicle"]) == 0
+    said = capsys.readouterr().out
+    assert "expected cost      1,266.40" in said
+    assert "proven: nothing is cheaper" in said
+    assert "(catalogue as written)" in said
+    assert "The guesses that matter most" in said
+    assert "ohms: bad > conclude harness" in said
+
+
+def test_plan_gives_its_figures(trees: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    found = answered(capsys, "--trees", str(trees), "plan", "t")
+    assert found["first_act"] == {"kind": "test", "id": "ohms"}
+    assert found["exact"] is True
+    assert found["expected_cost"] == pytest.approx(1266.4)
+    assert found["lower_bound"] == pytest.approx(1266.4)
+
+
+def test_plan_writes_a_tree_that_check_passes(trees: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["--trees", str(trees), "plan", "t", "--out", str(trees / "better.yaml")]) == 0
+    capsys.readouterr()
+    assert main(["check", str(trees / "better.yaml")]) == 0, capsys.readouterr().out
+    capsys.readouterr()
+    again = answered(capsys, "--trees", str(trees), "price", "better")
+    assert again["expected_cost"] == pytest.approx(again["best_cost"])
+
+
+def test_plan_never_writes_over_a_file(trees: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    before = (trees / "t.yaml").read_text(encoding="utf-8")
+    assert main(["--trees", str(trees), "plan", "t", "--out", str(trees / "t.yaml")]) == 2
+    assert "is there already" in capsys.readouterr().err
+    assert (trees / "t.yaml").read_text(encoding="utf-8") == before
+
+
+@settings(deadline=None, max_examples=80, suppress_health_check=list(HealthCheck))
+@given(documents(max_causes=3, max_tests=3, stops=True))
+def test_a_plan_read_back_is_the_same_tree_and_costs_what_the_strategy_costs(document: Any) -> None:
+    """Dearer only where a danger must end the walk at once."""
+    known = words(document)
+    solver = Solver(compile_problem(known.tree, known.catalogue, known.house))
+    best = solver.solve()
+    drawn = strategy_tree(solver, known.tree, known.catalogue, "planned")
+    files = texts(document) | {"planned.yaml": tree_text(drawn, above=["for people: a # comment"])}
+    library = read_library(files, "")
+    tree, catalogue = library.require("planned", None)
+    assert {step: (s.test, dict(s.then)) for step, s in tree.steps.items()} == {
+        step: (s.test, dict(s.then)) for step, s in drawn.steps.items()
+    }
+    assert dict(tree.causes) == dict(known.tree.causes)
+    cost = price(tree, catalogue, known.house).expected_cost
+    assert cost >= best.expected_cost * (1 - 1e-9) - 1e-9
+    stops = any(test.stop for test in known.catalogue.tests.values())
+    if not stops and best.first_act is not None and best.first_act.kind == "test":
+        assert cost == pytest.approx(best.expected_cost)
+
+
+def walked(trees: Path, store: str, capsys: pytest.CaptureFixture[str], answers: str) -> str:
+    file = trees.parent / "answers.yaml"
+    file.write_text(answers, encoding="utf-8")
+    main(["--trees", str(trees), "--store", store, "walk", "t", "--answers", str(file), "--json"])
+    capsys.readouterr()
+    assert main(["--store", store, "cases", "--json"]) == 0
+    return str(json.loads(capsys.readouterr().out)["cases"][0]["case"])
+
+
+def test_next_ranks_the_acts_of_a_case(trees: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The walk stops for want of an answer; the advice is for the case as it stands."""
+    store = str(tmp_path / "cases.db")
+    case = walked(trees, store, capsys, "answers: {}\n")
+    found = answered(capsys, "--store", store, "next", case)
+    first = found["acts"][0]
+    assert (first["kind"], first["id"]) == ("test", "ohms")
+    assert first["expected_cost"] == pytest.approx(1266.4)
+    assert first["minutes"] == pytest.approx(41)
+    assert first["why"]
+    assert [act["expected_cost"] for act in found["acts"]] == sorted(act["expected_cost"] for act in found["acts"])
+    assert main(["--store", store, "next", case]) == 0
+    said = capsys.readouterr().out
+    assert "1. test ohms: whole case 1,266" in said
+
+
+def test_next_for_a_case_that_is_not_there(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["--store", str(tmp_path / "cases.db"), "next", "2020-0001"]) == 2
+    assert "there is no case" in capsys.readouterr().err
