@@ -9,7 +9,7 @@ from datetime import datetime
 
 from diagtree.knowledge.limits import LimitError, evaluate
 from diagtree.knowledge.words import HAND_BACK, MAKE_SAFE, RE_ENERGISE, ProcedureStep
-from diagtree.reason.arrangement import Move, Moved, Need, may_be_shown
+from diagtree.reason.arrangement import Move, Moved, Need, may_be_shown, relies_on_dead
 from diagtree.walk import cautions
 from diagtree.walk.absence import pairs
 from diagtree.walk.context import Walk
@@ -62,8 +62,8 @@ def approach(walk: Walk, state: State, need: Need, now: str, *, test: str | None
     live_work = need.road or need.power.value == "live"
     if state.isolation_begun and not arrangement.dead and live_work:
         return _procedure(walk, state, RE_ENERGISE, test, why)
-    relies_on_dead = need.power.value == "dead" or _touches_dead_only(walk, need, moves)
-    if arrangement.dead and relies_on_dead and not proof_is_good(walk, state, now):
+    needs_proof = relies_on_dead(walk.layout, arrangement, need) or _touches_dead_only(walk, moves)
+    if arrangement.dead and needs_proof and not proof_is_good(walk, state, now):
         return procedure_prompt(walk, state, Running(MAKE_SAFE, absence_steps(walk)), test, why)
     if moves:
         return _move_prompt(walk, state, moves, test, why)
@@ -71,12 +71,10 @@ def approach(walk: Walk, state: State, need: Need, now: str, *, test: str | None
     return None
 
 
-def _touches_dead_only(walk: Walk, need: Need, moves: tuple[Moved, ...]) -> bool:
-    """Whether the job reaches behind a dead-only access, or the next move opens or closes one."""
-    access = walk.catalogue.access
-    next_access = moves[0].access if moves and moves[0].access else None
-    near = {*need.open, next_access} - {None}
-    return any(access[access_id].dead_only for access_id in near if access_id is not None)
+def _touches_dead_only(walk: Walk, moves: tuple[Moved, ...]) -> bool:
+    """Whether the next move opens or closes an access that may be open only on a dead car."""
+    first = moves[0].access if moves else None
+    return first is not None and walk.catalogue.access[first].dead_only
 
 
 def _move_prompt(walk: Walk, state: State, moves: tuple[Moved, ...], test: str | None, why: str) -> Prompt:

@@ -63,7 +63,8 @@ causes:
   sensor: {name: broken sensor, where: inlet, shows: {sensor-ratio: {high: 95, normal: 5}},
     correction: {do: Replace the sensor., minutes: 20, needs: {power: any, open: [seal]}},
     proof: {charge: ac, minutes: 20}}
-  point: {name: charge point, where: outside, shows: {desk-question: {yes: 95, no: 5}, live-voltage: {low: 60, normal: 40}},
+  point: {name: charge point, where: outside,
+    shows: {desk-question: {yes: 95, no: 5}, live-voltage: {low: 60, normal: 40}},
     advise: {do: Have the charge point checked., minutes: 10}}
   chassis: {name: loose bracket, where: wiring, shows: {test-drive: {yes: 90, no: 10}},
     correction: {do: Fix the bracket., minutes: 10, needs: {power: live}}, proof: {charge: ac, minutes: 10}}

@@ -64,8 +64,9 @@ class WalkMachine(RuleBasedStateMachine):
         self.events: list[Event] = []
         self.state = State()
         self.walk = walks()[0]
+        self._asked: tuple[State, Prompt | None] | None = None
 
-    @initialize(which=st.sampled_from(range(4)))
+    @initialize(which=st.sampled_from((0, 0, 0, 1, 2, 3)))
     def begin(self, which: int) -> None:
         self.walk = walks()[which]
         house = self.walk.house
@@ -75,7 +76,9 @@ class WalkMachine(RuleBasedStateMachine):
 
     @property
     def prompt(self) -> Prompt | None:
-        return next_prompt(self.walk, self.state, AT)
+        if self._asked is None or self._asked[0] is not self.state:
+            self._asked = (self.state, next_prompt(self.walk, self.state, AT))
+        return self._asked[1]
 
     def give(self, answer: Answer) -> None:
         """Give an answer that may be refused: then nothing has happened; else it happens to the car as well."""
@@ -86,8 +89,7 @@ class WalkMachine(RuleBasedStateMachine):
             return
         try:
             events = respond(self.walk, self.state, answer, AT)
-        except AnswerError as error:
-            assert len(str(error)) > 10
+        except AnswerError:
             return
         self.car.happened(prompt, answer)
         self.events += events
@@ -107,6 +109,22 @@ class WalkMachine(RuleBasedStateMachine):
             if prompt is not None:
                 self.give(data.draw(proper_answers(prompt, mostly_good=True)))
                 self.never_shown_live()
+
+    @rule(data=st.data())
+    def march_to_a_dead_test(self, data: st.DataObject) -> None:
+        """Choose a test that needs a dead car, and do all that the session asks until it is shown."""
+        dead = [name for name, test in self.walk.catalogue.tests.items() if test.needs.power is Power.DEAD]
+        wanted = data.draw(st.sampled_from(sorted(dead)))
+        for _ in range(4):
+            if self.prompt is not None and self.prompt.kind in (Kind.LOOK, Kind.COMPLAINT, Kind.ALREADY):
+                self.give(data.draw(proper_answers(self.prompt, mostly_good=True)))
+        self.give(DoNow(wanted))
+        for _ in range(40):
+            prompt = self.prompt
+            if prompt is None or prompt.kind in (Kind.OUTCOME, Kind.READING, Kind.DANGER):
+                break
+            self.give(data.draw(proper_answers(prompt, mostly_good=True)))
+            self.never_shown_live()
 
     @rule(count=st.integers(0, 4))
     def undo(self, count: int) -> None:
@@ -274,6 +292,6 @@ def proper_answers(draw: st.DrawFn, prompt: Prompt, *, mostly_good: bool) -> Ans
 
 TestWalk = WalkMachine.TestCase
 TestWalk.settings = settings(
-    max_examples=60, stateful_step_count=40, deadline=None,
+    max_examples=100, stateful_step_count=25, deadline=None,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much],
 )
