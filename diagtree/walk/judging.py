@@ -57,6 +57,11 @@ def read(walk: Walk, test: Test, typed: Mapping[str, str], other_meter: str | No
     parsed: dict[str, Reading] = {}
     meters: dict[str, str] = {}
     deviations: dict[str, float] = {}
+    if other_meter is not None and not any(other_meter in meters_for(walk, test, item.unit) for item in test.reads):
+        fit = sorted({tool for item in test.reads for tool in meters_for(walk, test, item.unit)})
+        raise AnswerError(
+            f"`{other_meter}` is no meter of the house for test `{test.id}`; choose {' or '.join(fit) or 'none'}"
+        )
     known = {item.name for item in test.reads}
     for name in typed:
         if name not in known:

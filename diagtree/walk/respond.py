@@ -39,7 +39,7 @@ from diagtree.walk.events import (
 from diagtree.walk.fold import fold
 from diagtree.walk.prompts import Choice, Fields, Form, Kind, Prompt, Tick
 from diagtree.walk.respond_ending import ANSWERS_ENDING
-from diagtree.walk.respond_record import recorded
+from diagtree.walk.respond_record import no_such_test, recorded
 from diagtree.walk.respond_work import ANSWERS_WORK, Reply, by_whom
 from diagtree.walk.route import ToEnd, route
 from diagtree.walk.session import next_prompt
@@ -125,7 +125,7 @@ def _changed(walk: Walk, state: State, answer: Changed, at: str) -> tuple[Event,
 
 def _do_now(walk: Walk, prompt: Prompt, test: str, at: str) -> tuple[Event, ...]:
     if test not in walk.catalogue.tests:
-        raise AnswerError(f"there is no test `{test}`{did_you_mean(test, walk.catalogue.tests)}")
+        raise AnswerError(no_such_test(walk, test))
     if prompt.kind in (Kind.LOOK, Kind.DANGER, Kind.VOLTAGE_FOUND, Kind.COMPLAINT, Kind.ALREADY):
         raise AnswerError("answer this first; another test can be chosen after it")
     if prompt.test == test:
@@ -155,9 +155,10 @@ def fits(prompt: Prompt, answer: Chosen | Typed | Ticked) -> None:
 def _fits_choice(form: Choice, answer: Answer) -> None:
     known = [option.id for option in form.options]
     if not isinstance(answer, Chosen):
-        raise AnswerError(f"choose one of: {', '.join(known)}")
+        raise AnswerError(f"choose one of: {', '.join(known)}; got {said(answer)}")
     if not answer.options or (len(answer.options) > 1 and not form.many):
-        raise AnswerError(f"choose {'one or more' if form.many else 'exactly one'} of: {', '.join(known)}")
+        wanted = "one or more" if form.many else "exactly one"
+        raise AnswerError(f"choose {wanted} of: {', '.join(known)}; got {said(answer)}")
     for name in answer.options:
         if name not in known:
             hint = did_you_mean(name, known) or f"; it takes {', '.join(known)}"
@@ -169,7 +170,7 @@ def _fits_choice(form: Choice, answer: Answer) -> None:
 def _fits_fields(form: Fields, answer: Answer) -> None:
     names = [field.name for field in form.fields]
     if not isinstance(answer, Typed):
-        raise AnswerError(f"type a value for: {', '.join(names)}")
+        raise AnswerError(f"type a value for: {', '.join(names)}; got {said(answer)}")
     for name in answer.values:
         if name not in names:
             raise AnswerError(
@@ -185,5 +186,17 @@ def _fits_fields(form: Fields, answer: Answer) -> None:
 
 def _fits_tick(form: Tick, answer: Answer) -> None:
     if not isinstance(answer, Ticked) or answer.word.strip().lower() != form.word:
-        got = f"; got `{answer.word}`" if isinstance(answer, Ticked) else ""
-        raise AnswerError(f"type `{form.word}` in full when it is done{got}")
+        raise AnswerError(f"type `{form.word}` in full when it is done; got {said(answer)}")
+
+
+def said(answer: Answer) -> str:
+    """Return an answer to a prompt's form as a message names it."""
+    match answer:
+        case Chosen(options=options):
+            return f"`{', '.join(options)}`"
+        case Typed(values=values):
+            return f"`{', '.join(f'{name}: {text}' for name, text in values.items())}`"
+        case Ticked(word=word):
+            return f"`{word}`"
+        case _:
+            return f"`{type(answer).__name__}`"

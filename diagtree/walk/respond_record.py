@@ -24,7 +24,7 @@ def recorded(walk: Walk, state: State, prompt: Prompt, answer: RecordTest, at: s
         raise AnswerError("answer this first; another test can be recorded after it")
     test = walk.catalogue.tests.get(answer.test)
     if test is None:
-        raise AnswerError(f"there is no test `{answer.test}`{did_you_mean(answer.test, walk.catalogue.tests)}")
+        raise AnswerError(no_such_test(walk, answer.test))
     if test.needs.power is Power.DEAD and not state.arrangement.dead and not answer.note.strip():
         raise AnswerError(
             f"`{test.id}` needs a dead car and this one counts as live: do not do it now. "
@@ -54,3 +54,9 @@ def recorded(walk: Walk, state: State, prompt: Prompt, answer: RecordTest, at: s
             f"`{test.id}` needs a maker's value that this car's profile does not know; choose it with `do` to be asked"
         )
     return found
+
+
+def no_such_test(walk: Walk, test: str) -> str:
+    """Return what to say of a test that is not in the catalogue: the nearest name, else all of them."""
+    known = walk.catalogue.tests
+    return f"there is no test `{test}`{did_you_mean(test, known) or '; known: ' + ', '.join(known)}"
