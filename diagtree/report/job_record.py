@@ -26,6 +26,8 @@ from diagtree.walk.fold import fold
 from diagtree.walk.route import Route, belief, route
 from diagtree.walk.state import State
 
+_IN_FULL = 8  # tests not done are told in full up to so many; more are told by name
+
 __all__ = ["CaseFacts", "JobRecord", "job_record"]
 
 
@@ -124,7 +126,9 @@ def _tests_left(walk: Walk, found: Route, beliefs: Belief) -> Iterator[str]:
     alive = {cause: chance for cause, chance in beliefs.chances.items() if chance >= RULED_OUT}
     left = untried(walk, found)
     parting = [test for test in left if telling(alive, walk.test(test), walk.catalogue).parts]
-    for test in parting:
+    if len(parting) > _IN_FULL:
+        yield f"Tests not done that could still part the causes that are left: {', '.join(parting)}"
+    for test in parting if len(parting) <= _IN_FULL else ():
         yield f"Test not done, could still part the causes that are left: {walk.test(test).ask} ({test})"
     others = [test for test in left if test not in parting]
     if others:

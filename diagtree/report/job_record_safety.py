@@ -152,4 +152,4 @@ def state_now(state: State) -> str:
         return "isolated; the proof of absence does not hold any more: it counts as live until proven again"
     if state.isolation_begun:
         return "isolation was begun, the absence of voltage is not proven: the car counts as live"
-    return "live"
+    return "counts as live"

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import replace
-
-import pytest
 from functools import lru_cache
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from markdown_it import MarkdownIt

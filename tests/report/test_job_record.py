@@ -19,7 +19,6 @@ from diagtree.walk.events import Answered, Begun, Event, Measured, event_from_js
 from diagtree.walk.fold import fold
 from diagtree.walk.prompts import Kind, Prompt, Tick
 from diagtree.walk.respond import respond
-from diagtree.walk.respond import resume as resumed
 from diagtree.walk.session import next_prompt
 from diagtree.walk.state import State
 
@@ -186,10 +185,7 @@ def play(walk: Walk, script: Script) -> tuple[Event, ...]:
         answer = _answer(prompt, queues) if prompt is not None else None
         if answer is None:
             break
-        if isinstance(answer, str):
-            new = resumed(state, at)
-        else:
-            new = respond(walk, state, answer, at)
+        new = respond(walk, state, answer, at)
         events += new
         state = fold(walk, new, state)
     assert not any(queues.values()), f"never asked for: {queues}; it stands at {prompt and prompt.kind}"
@@ -330,7 +326,7 @@ def test_physical_acts_are_told_in_order(whole):
     assert len([what for what in acts if what == "closed: cover of the inlet"]) == 1
     assert acts[-1] == "hand-back done"
     assert whole.still_open == ()
-    assert whole.state_now == "live"
+    assert whole.state_now == "counts as live"
 
 
 def test_minutes_and_money_are_those_of_the_account(whole):
@@ -473,3 +469,40 @@ def test_a_case_that_is_not_as_it_was_written_says_so(whole):
     for form in formats():
         assert "NOT AS IT WAS WRITTEN" in form.render(job_record(walk, events, case, PRINTED))
         assert "NOT AS IT WAS WRITTEN" not in form.render(whole)
+
+
+def test_a_hand_over_names_both_trees_and_keeps_what_was_answered():
+    """The record begins where the case began, and says where it went on."""
+    other = """
+diagtree: 1
+tree: slow
+title: AC charging is slow
+revision: 2
+hears: [slow]
+causes: {lead-broken: 50, something-else: 50}
+start: codes
+steps:
+  codes: {then: {no: {conclude: lead-broken}, yes: {conclude: lead-broken}}}
+"""
+    first = FILES["stops.yaml"].replace("yes: {conclude: point-fault}", "yes: {hand-over: slow}")
+    walk = walk_of({**FILES, "stops.yaml": first, "slow.yaml": other})
+    events = play(walk, half({
+        "outcome:other-point": [Chosen(("yes",))], "hand-over": [Chosen(("go-on",))],
+        "outcome:codes": [Chosen(("no",))],
+    }))  # fmt: skip
+    record = job_record(walk, events, CASE, PRINTED)
+    assert record.trees == ("AC charging stops (stops, revision 3)", "AC charging is slow (slow, revision 2)")
+    assert [one.test for one in record.answers] == ["burnt", "other-point", "codes"]
+    assert record.conclusion.words == "Cause named, case still open: Lead broken"
+
+
+def test_a_car_left_isolated_says_so():
+    """Voltage that does not fall: the car stays as it is, and the record does not call it dead."""
+    record = record_of(half({
+        "outcome:other-point": [Chosen(("no",))], "outcome:codes": [Chosen(("no",))],
+        "absence": [absence("312", "4"), absence("312", "4")],
+        "voltage-found": [Chosen(("repeat",)), Chosen(("isolated",))],
+    }), "closed")  # fmt: skip
+    assert record.conclusion.words == "Voltage was found: the car was left isolated and referred"
+    assert record.state_now.startswith("VOLTAGE WAS FOUND")
+    assert [one.proven for one in record.safety if one.pairs] == [False, False]

@@ -6,7 +6,6 @@ A format is pure: it gets the finished record, times included, and gives text. I
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -25,4 +24,6 @@ class Format:
 
 def formats() -> tuple[Format, ...]:
     """Return every format, in the order of the names."""
-    return collect(sys.modules[__name__], "FORMAT", Format)
+    from diagtree.report import job as room
+
+    return collect(room, "FORMAT", Format)
