@@ -6,11 +6,11 @@ from diagtree.errors import WrongUse
 from diagtree.knowledge.fields import Fields, Findings, expression_in, is_id
 from diagtree.knowledge.limits import Expression
 from diagtree.knowledge.place import Place
+from diagtree.knowledge.read_units import BELOW, Sums, in_one_unit
 from diagtree.knowledge.words import NOT_DONE, Needs, Outcome, Power, Qualification, Read, Test, Where
 from diagtree.knowledge.yaml_text import Entry, Mapping, Node, Scalar, Sequence
 from diagtree.physics.units import unit
 
-_BELOW = "below "
 _OTHERWISE = "otherwise"
 
 
@@ -26,6 +26,8 @@ def read_test(test_id: str, entry: Entry, findings: Findings) -> Test:
         judge = _only_reading(reads, fields, findings)
     if not reads and ("judge" in fields.written() or "expected" in fields.written()):
         findings.error("judge-without-reads", entry.at, f"test `{test_id}` judges a number but has no `reads:`")
+    written = {key: fields.node(key) for key in ("expected", "judge", "outcomes")}
+    sums = in_one_unit(Sums(expected, judge, outcomes), reads, f"test `{test_id}`", written, entry.at, findings)
     test = Test(
         id=test_id,
         ask=fields.text("ask", required=True),
@@ -37,9 +39,9 @@ def read_test(test_id: str, entry: Entry, findings: Findings) -> Test:
         qualification=fields.word("qualification", Qualification, Qualification.NONE),
         mind=fields.texts("mind"),
         reads=reads,
-        expected=expected,
-        judge=judge,
-        outcomes=outcomes,
+        expected=sums.expected,
+        judge=sums.judge,
+        outcomes=sums.outcomes,
         healthy=_outcome_name(fields, "healthy", outcomes, findings),
         stop=_stop(fields, outcomes, findings),
         mistake=fields.number("mistake", high=100, unit="per cent"),
@@ -162,7 +164,7 @@ def _limit(name: str, node: Node, is_last: bool, fields: Fields, findings: Findi
         if text != _OTHERWISE:
             findings.error("last-outcome-not-open", node.at, f"the last outcome must be open: `{name}: otherwise`")
         return None
-    if not isinstance(node, Scalar) or not text.startswith(_BELOW):
+    if not isinstance(node, Scalar) or not text.startswith(BELOW):
         findings.error(
             "bad-limit",
             node.at,
@@ -170,8 +172,8 @@ def _limit(name: str, node: Node, is_last: bool, fields: Fields, findings: Findi
             + (" (only the last one is `otherwise`)" if text == _OTHERWISE else ""),
         )
         return None
-    shift = (0 if node.plain else 1) + len(_BELOW)
-    return expression_in(text[len(_BELOW) :], node.at, shift, f"limit of `{name}`", findings)
+    shift = (0 if node.plain else 1) + len(BELOW)
+    return expression_in(text[len(BELOW) :], node.at, shift, f"limit of `{name}`", findings)
 
 
 def _good_name(name: str, at: Place, findings: Findings) -> bool:

@@ -11,9 +11,9 @@ from diagtree.knowledge.limits import (
     LimitError,
     MissingName,
     UnknownFact,
+    difference,
     evaluate,
     judge,
-    parse_expression,
     propagate,
 )
 from diagtree.knowledge.words import Test
@@ -117,7 +117,7 @@ def verdict(walk: Walk, test: Test, readings: Readings, supplied: TypedFacts) ->
         for outcome in test.outcomes:
             if outcome.below is not None and set(outcome.below.names) & {*readings.deviations, "expected"}:
                 # A limit that moves with a reading brings that reading's uncertainty along.
-                gap = parse_expression(f"({test.judge.text}) - ({outcome.below.text})")
+                gap = difference(test.judge, outcome.below)
                 deviation = max(deviation, propagate(gap, values, readings.deviations, test.expected)[1])
         judged = judge(limits, value, deviation)
     except (UnknownFact, MissingName):
