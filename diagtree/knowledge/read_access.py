@@ -10,6 +10,7 @@ from diagtree.knowledge.words import MAKE_SAFE, MAKE_SAFE_ORDER, Access, Procedu
 from diagtree.knowledge.yaml_text import Entry, Node, Scalar, Sequence
 
 _PROCEDURES = (MAKE_SAFE, "re-energise", "hand-back")
+_ORDER = f"write these kinds of steps in this order, each at least once: {', '.join(MAKE_SAFE_ORDER)}"
 
 
 class _AccessPower(StrEnum):
@@ -70,7 +71,28 @@ def _steps(procedure_id: str, fields: Fields, findings: Findings) -> tuple[Proce
     if not isinstance(node, Sequence):
         findings.wrong(node, "a list of steps, each {kind: ..., do: ...}")
         return ()
-    return tuple(_step(procedure_id, item, fields.what, findings) for item in node.items)
+    steps = tuple(_step(procedure_id, item, fields.what, findings) for item in node.items)
+    if procedure_id == MAKE_SAFE and steps:
+        _in_order(steps, findings)
+    return steps
+
+
+def _in_order(steps: tuple[ProcedureStep, ...], findings: Findings) -> None:
+    """Say where making safe leaves a kind of step out or brings it too early: then nothing would prove a dead car."""
+    wanted = 0
+    for step in steps:
+        if step.kind not in MAKE_SAFE_ORDER or (wanted and step.kind == MAKE_SAFE_ORDER[wanted - 1]):
+            continue  # an unknown kind is told by itself; several steps of one kind may follow each other
+        if wanted == len(MAKE_SAFE_ORDER) or step.kind != MAKE_SAFE_ORDER[wanted]:
+            due = f"`{MAKE_SAFE_ORDER[wanted]}` is due" if wanted < len(MAKE_SAFE_ORDER) else "all is done"
+            there = step.places.get("kind", step.at)
+            findings.error("make-safe-order", there, f"`{step.kind}` stands where {due}; {_ORDER}")
+            return
+        wanted += 1
+    if wanted < len(MAKE_SAFE_ORDER):
+        findings.error(
+            "make-safe-order", steps[-1].at, f"making safe ends before `{MAKE_SAFE_ORDER[wanted]}`; {_ORDER}"
+        )
 
 
 def _step(procedure_id: str, node: Node, what: str, findings: Findings) -> ProcedureStep:

@@ -21,7 +21,7 @@ from diagtree.walk.judging import TypedFacts, with_supplied
 
 DC_LIMIT = 60.0
 AC_LIMIT = 30.0
-_AC_PAIR = re.compile(r"\b(?:AC|L1|L2|L3|N)\b")
+_AC_PAIR = re.compile(r"\b(?:AC|L[123]?|N|phase)\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
