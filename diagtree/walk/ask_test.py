@@ -16,7 +16,7 @@ from diagtree.walk.state import State
 
 def test_prompt(walk: Walk, state: State, test: Test, step: str | None, now: str) -> Prompt:
     """Return what is due for `test`: access first, then conditions, then the question itself."""
-    if state.measured is not None and state.measured.test == test.id:
+    if state.measured is not None and state.measured.test == test.id and not state.compare:
         return measured_prompt(walk, state, test)
     need = walk.layout.need_of(test)
     coming = approach(walk, state, need, now, test=None if test.stop else test.id, why=test.ask)

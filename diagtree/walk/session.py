@@ -57,7 +57,7 @@ def _prompt(walk: Walk, state: State, found: Route, now: str) -> Prompt | None:
         return danger_prompt(walk, goal.key)
     if isinstance(goal, ToComplain):
         return complaint_prompt()
-    if not state.asked_already and not isinstance(goal, ToDecide):
+    if not state.asked_already and not isinstance(goal, ToDecide) and not _leaving(found):
         return already_prompt(walk)
     if isinstance(goal, ToTest):
         return test_prompt(walk, state, walk.test(goal.test), goal.step, now)
