@@ -63,7 +63,7 @@ class Bay:
         """
         for _ in range(120):
             prompt = self.prompt
-            if prompt.kind in wanted or prompt.key in wanted:
+            if any(item is prompt.kind if isinstance(item, Kind) else item == prompt.key for item in wanted):
                 return prompt
             self.give(usual(prompt, answers or {}))
         raise AssertionError(f"{wanted} was never due; asked: {self.asked[-12:]}")
