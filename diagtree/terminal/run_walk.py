@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from diagtree.cases.store import CaseId, CaseStore
-from diagtree.errors import AnswerError
+from diagtree.errors import AnswerError, StoreError
 from diagtree.knowledge.library import read_library
 from diagtree.knowledge.words import Test
 from diagtree.terminal.clock import now
@@ -77,7 +77,9 @@ def begin(walk: Walk, store: CaseStore, *, by: str | None = None, clock: Clock =
 def reopen(store: CaseStore, case: CaseId, *, clock: Clock = now) -> SavedWalk:
     """Return a case as it was saved, on the knowledge it began with. Nothing is added to it."""
     events = [event_from_json(body) for body in store.events(case)]
-    begun = next(event for event in events if isinstance(event, Begun))
+    begun = next((event for event in events if isinstance(event, Begun)), None)
+    if begun is None:
+        raise StoreError(f"case {case} was cut off before its first question and holds no answers; begin a new one")
     walk = Walk.begin(read_library(store.knowledge(case), f"case {case}: "), begun.tree, begun.vehicle)
     walk = walk.with_costs(begun.rate, begun.referral, begun.comeback)
     return SavedWalk(walk, store, case, clock, events, fold(walk, events))

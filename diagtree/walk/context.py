@@ -6,8 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from diagtree.errors import KnowledgeError
 from diagtree.knowledge.library import Library
-from diagtree.knowledge.words import MAKE_SAFE, Catalogue, House, Test, Tree
+from diagtree.knowledge.place import Finding, Level
+from diagtree.knowledge.words import MAKE_SAFE, Catalogue, House, Needs, Power, Test, Tree
 from diagtree.physics.meter import Accuracy
 from diagtree.physics.quantity import Facts
 from diagtree.reason.arrangement import Layout
@@ -30,7 +32,10 @@ class Walk:
         """Return the walk of `tree` on `vehicle` (the workshop's default where None) at the house's costs."""
         workshop = library.workshop
         car = vehicle if vehicle is not None else (workshop.vehicle if workshop else None)
-        library.require(tree, car)
+        _, catalogue = library.require(tree, car)
+        unproven = cannot_be_proven(catalogue)
+        if unproven:
+            raise KnowledgeError(f"the knowledge for `{tree}` cannot make the car safe", unproven)
         return cls(library, tree, car, house or library.house)
 
     def with_costs(self, rate: float, referral: float | None, comeback: float | None) -> Walk:
@@ -74,7 +79,29 @@ class Walk:
         """Return a test of the catalogue."""
         return self.catalogue.tests[test]
 
-    @cached_property
-    def can_make_safe(self) -> bool:
-        """Whether the catalogue says how to make the car safe."""
-        return MAKE_SAFE in self.catalogue.procedures
+
+def cannot_be_proven(catalogue: Catalogue) -> tuple[Finding, ...]:
+    """Return a finding where something needs a dead car, but no making safe ends in a measured absence of voltage.
+
+    Sums may be done on such knowledge; nobody is walked to a car by it.
+    """
+    make_safe = catalogue.procedures.get(MAKE_SAFE)
+    if make_safe is not None and any(step.kind == "absence" and step.between for step in make_safe.steps):
+        return ()
+    what = "there is no `make-safe` procedure" if make_safe is None else "`make-safe` has no `absence` step"
+    message = f"{{}} needs a dead car, but {what}: write all its steps, with `between` which points to measure"
+    jobs = [(f"test `{test.id}`", test.needs, test.at) for test in catalogue.tests.values()]
+    jobs += [
+        (f"the correction of `{cause.id}`", cause.correction.needs, cause.correction.at)
+        for cause in catalogue.causes.values()
+        if cause.correction is not None
+    ]
+    jobs += [(f"access `{item.id}`", _DEAD, item.at) for item in catalogue.access.values() if item.dead_only]
+    return tuple(
+        Finding("absence-not-proven", Level.ERROR, at, message.format(name))
+        for name, needs, at in jobs
+        if needs.power is Power.DEAD
+    )
+
+
+_DEAD = Needs(Power.DEAD)

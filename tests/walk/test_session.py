@@ -6,7 +6,7 @@ from collections import Counter
 
 import pytest
 
-from diagtree.errors import AnswerError
+from diagtree.errors import AnswerError, KnowledgeError
 from diagtree.knowledge.library import read_library
 from diagtree.walk.answers import Back, DoNow, NotDone, Ticked
 from diagtree.walk.context import Walk
@@ -269,3 +269,14 @@ def test_an_accepted_close_reading_counts_each_outcome_by_its_chance(bay: Bay) -
     sensor = low * drawn + normal * (0.98 + drawn)
     chances = belief(bay.walk, route(bay.walk, bay.state)).chances
     assert chances["contact"] / chances["sensor"] == pytest.approx(40 / 20 * contact / sensor)
+
+
+def test_no_walk_where_making_safe_ends_without_a_measurement() -> None:
+    """A car that is only said to be dead is no dead car: the walk does not begin, and says where to write what."""
+    steps = TEXTS["catalogue/all.yaml"].index("    steps:\n      - {kind: unplug}")
+    after = TEXTS["catalogue/all.yaml"].index("  re-energise:")
+    text = TEXTS["catalogue/all.yaml"][:steps] + TEXTS["catalogue/all.yaml"][after:]
+    with pytest.raises(KnowledgeError) as caught:
+        Walk.begin(read_library({**TEXTS, "catalogue/all.yaml": text}), "first")
+    told = [str(finding) for finding in caught.value.findings]
+    assert any("cover-resistance" in line and "absence" in line for line in told), told
