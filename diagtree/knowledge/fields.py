@@ -18,6 +18,7 @@ from diagtree.knowledge.yaml_text import Entry, Mapping, Node, Scalar, Sequence
 
 _NUMBER = re.compile(r"[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][-+]?\d+)?")
 _COMMA_NUMBER = re.compile(r"[-+]?\d+,\d+")
+_SENTENCES = ("how", "mind", "state")  # lists of whole sentences, for people
 _ID = re.compile(r"\w[\w.-]*")
 
 Words = TypeVar("Words", bound=Enum)
@@ -123,13 +124,22 @@ class Fields:
         if not isinstance(node, Sequence):
             self.findings.wrong(node, f"a list of texts for `{key}`")
             return ()
-        found = []
+        found: list[str] = []
         for item in node.items:
             if isinstance(item, Scalar):
+                self._cut_in_two(key, found, item)
                 found.append(item.text)
             else:
                 self.findings.wrong(item, f"a text in the list `{key}` (quote texts that hold `: `)")
         return tuple(found)
+
+    def _cut_in_two(self, key: str, before: list[str], item: Scalar) -> None:
+        """Warn of a sentence that its own comma cut into two entries: `[Release the catch, pull the housing.]`."""
+        if key not in _SENTENCES or not before or not item.plain:
+            return
+        if item.text[:1].islower() and before[-1][-1:] not in ".!?:;":
+            message = f"`{item.text}` begins in mid-sentence: a comma cut the text in two; put the whole text in quotes"
+            self.findings.warning("cut-at-comma", item.at, message)
 
     def number(
         self,

@@ -39,7 +39,7 @@ def correction_prompt(walk: Walk, state: State, found: Route, cause: Cause, now:
         kind=Kind.CORRECTION,
         key=cause.id,
         heading="Correction",
-        ask=f"{correction.do} Type `done` when every line is done.",
+        ask=f"{correction.do.rstrip(' .')}. Type `done` when every line is done.",
         form=Tick(says="what was fitted, anything found on the way"),
         how=correction.how,
         about=(f"About {correction.minutes:g} min", *parts, *tools),

@@ -227,3 +227,14 @@ def test_a_folder_without_vehicles_procedures_and_workshop_is_complete() -> None
 def test_what_ships_has_no_mistake() -> None:
     """The shipped folder, on the catalogue as written and on every vehicle."""
     assert said(load()) == []
+
+
+def test_a_sentence_that_its_comma_cut_in_two_is_warned_of() -> None:
+    """A flow list takes an unquoted comma for the end of an entry: the technician would read half a caution."""
+    text = """\
+access:
+  bench: {name: bench, open: 1, close: 1, mind: [Release the catch, pull the housing.]}
+  tray: {name: tray, open: 1, close: 1, mind: ["Release the catch, pull the housing.", Gloves on.]}
+"""
+    told = read_library({"catalogue/a.yaml": text}).all_findings()
+    assert [(finding.rule, finding.place.line, finding.place.column) for finding in told] == [("cut-at-comma", 2, 69)]
