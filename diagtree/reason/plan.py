@@ -1,20 +1,29 @@
 """The best strategy: the policy of least expected cost over all that a case may do next (docs/meaning.md).
 
-First version: plain recursion over all states, each solved once. Exact; slow beyond six causes or so.
+Exact where time allows; else the cost of a policy that can be followed, with a proven lower bound. How it is found is
+told in docs/planning.md; numpy is loaded only once a solver is set to work.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
+from diagtree.errors import WrongUse
 from diagtree.reason.plan_costs import Costs, Step
 from diagtree.reason.plan_state import Act, State, after_failure, after_test, start
 from diagtree.reason.problem import Problem
 
-__all__ = ["Act", "ActValue", "Bounds", "Outlook", "Solver", "State", "Strategy", "after_failure", "after_test", "start"]
+if TYPE_CHECKING:
+    from diagtree.reason.plan_board import Board, Outlook
 
-TIE = 1e-12  # relative: acts whose costs differ by less than float noise count as equally good
+__all__ = ["Act", "ActValue", "Bounds", "Solver", "State", "Strategy", "after_failure", "after_test", "start"]
+
+
+def never() -> bool:
+    """Return False: there is all the time in the world."""
+    return False
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,23 +47,13 @@ class ActValue:
     bounds: Bounds
 
 
-@dataclass(frozen=True, slots=True)
-class Outlook:
-    """What following the policy brings, exactly, over all cars of the state (not per car).
-
-    wrong_parts : per cause number, the weight of cars on which its correction is made in vain.
-    comebacks : the weight of cars that get wrong advice.
-    """
-
-    cost: float
-    minutes: float
-    wrong_parts: tuple[float, ...]
-    comebacks: float
-
-
 @dataclass(frozen=True)
 class Strategy:
-    """A policy that can be followed, and what is proven about it. Costs and minutes are per car."""
+    """A policy that can be followed, and what is proven about it. Costs and minutes are per car.
+
+    perfect_information : each cause's own correction or advice (a referral where it has neither), paid alone.
+    first_act : None where no car is left.
+    """
 
     expected_cost: float
     expected_minutes: float
@@ -71,8 +70,18 @@ class Strategy:
 
     @property
     def avoidable(self) -> float:
-        """The part of the cost above each cause's own correction or advice, paid alone from here."""
+        """The part of the cost above perfect information."""
         return self.expected_cost - self.perfect_information
+
+    @property
+    def gap(self) -> float:
+        """What is not proven, as a fraction of the cost. [-]"""
+        return _part(self.expected_cost - self.lower_bound, self.expected_cost)
+
+    @property
+    def avoidable_gap(self) -> float:
+        """What is not proven, as a fraction of the avoidable cost. [-]"""
+        return _part(self.expected_cost - self.lower_bound, self.avoidable)
 
     def act(self, state: State) -> Act | None:
         """Return what the policy does in `state`; None where no car is left."""
@@ -80,37 +89,80 @@ class Strategy:
 
 
 class Solver:
-    """Solves the states of one problem; what it has learnt about one serves all others."""
+    """Solves the states of one problem; what it has learnt about one serves all others.
+
+    Everything it says about a state is over all cars of the state (their weights are never normalised away), except
+    what a `Strategy` says. `out_of_time` is asked again and again while a search runs; the core reads no clock.
+    """
 
     def __init__(self, problem: Problem) -> None:
         self.problem = problem
         self._costs = Costs(problem)
         self._test_number = {test.id: number for number, test in enumerate(problem.tests)}
         self._cause_number = {cause: number for number, cause in enumerate(problem.causes)}
-        self._memo: dict[State, tuple[float, Act | None]] = {}
+        self._correctable = frozenset(correction.cause for correction in problem.corrections)
+        self._boards: dict[frozenset[int], Board] = {}
+        self._nodes: dict[State, tuple[Board, int]] = {}
 
-    def solve(self, state: State | None = None, out_of_time: Callable[[], bool] = lambda: False) -> Strategy:
+    def solve(self, state: State | None = None, out_of_time: Callable[[], bool] = never) -> Strategy:
         """Return the best strategy from `state` (the start of the case by default)."""
         state = start(self.problem) if state is None else state
-        bounds, outlook, total = self.value(state, out_of_time), self.outlook(state), state.total
+        total = state.total
+        if not total:
+            return Strategy(0.0, 0.0, 0.0, 0.0, None, self, state)
+        board, node = self._node(state)
+        board.close([node], out_of_time)
+        board.settle_ties(node, out_of_time)
+        outlook, bounds = board.outlook(node, total), self._bounds(state)
         return Strategy(
-            outlook.cost / total, outlook.minutes / total, bounds.lower / total,
+            outlook.cost / total, outlook.minutes / total, min(bounds.lower, outlook.cost) / total,
             self.perfect_information(state) / total, self.act(state), self, state,
         )
 
-    def value(self, state: State, out_of_time: Callable[[], bool] = lambda: False) -> Bounds:
-        """Return the cost of the best strategy from `state`, over all its cars."""
-        value = self._solve(state)[0]
-        return Bounds(value, value)
+    def value(self, state: State, out_of_time: Callable[[], bool] = never) -> Bounds:
+        """Return the limits of the cost of the best strategy from `state`, over all its cars."""
+        return self.values((state,), out_of_time)[0]
+
+    def values(self, states: Sequence[State], out_of_time: Callable[[], bool] = never) -> tuple[Bounds, ...]:
+        """Return the limits of many states; asked together they take less time than one by one."""
+        nodes: dict[frozenset[int], list[int]] = {}
+        for state in states:
+            if state.total:
+                nodes.setdefault(self._barred(state), []).append(self._node(state)[1])
+        for barred, some in nodes.items():
+            self._boards[barred].close(some, out_of_time)
+        return tuple(self._bounds(state) for state in states)
 
     def act(self, state: State) -> Act | None:
-        """Return what the policy does in `state`; None where no car is left."""
-        return self._solve(state)[1]
+        """Return what the policy does in `state`, as good as found so far; None where no car is left."""
+        if not state.total:
+            return None
+        board, node = self._node(state)
+        return board.act(node)
 
-    def q_values(self, state: State, out_of_time: Callable[[], bool] = lambda: False) -> tuple[ActValue, ...]:
-        """Return every act's cost, done now with all going best afterwards; cheapest first."""
-        values = [ActValue(act, Bounds(cost, cost)) for act, cost in self._acts(state)]
-        return tuple(sorted(values, key=lambda value: (value.bounds.upper, value.act.rank)))
+    def q_values(self, state: State, out_of_time: Callable[[], bool] = never) -> tuple[ActValue, ...]:
+        """Return every act's cost, done now with all going best afterwards; cheapest first.
+
+        A test that tells none of the causes apart that are still possible is not listed: it is never of use.
+        """
+        if not state.total:
+            return ()
+        board, node = self._node(state)
+        total = state.total
+        found = [
+            ActValue(act, Bounds(lower * total, upper * total))
+            for act, lower, upper in board.every_act(node, out_of_time)
+        ]
+        return tuple(sorted(found, key=lambda value: (value.bounds.upper, value.act.rank)))
+
+    def outlook(self, state: State) -> Outlook:
+        """Return what following the policy from `state` brings, summed over all that may happen."""
+        from diagtree.reason.plan_board import Outlook
+
+        if not state.total:
+            return Outlook(0.0, 0.0, (0.0,) * len(state.weights), 0.0)
+        board, node = self._node(state)
+        return board.outlook(node, state.total)
 
     def perfect_information(self, state: State) -> float:
         """Return each cause's own correction or advice (a referral where it has neither), paid alone from `state`."""
@@ -131,7 +183,7 @@ class Solver:
         return steps.corrections[cause] if act.kind == "correct" else steps.advices[cause]
 
     def after(self, state: State, act: Act) -> tuple[State, ...]:
-        """Return the states that `act` may lead to: one an outcome of a test, the failure of a correction, else none."""
+        """Return the states that `act` may lead to: one an outcome of a test, a correction's failure, else none."""
         if act.kind == "test" and act.id is not None:
             number = self._test_number[act.id]
             outcomes = range(len(self.problem.tests[number].outcomes))
@@ -140,68 +192,40 @@ class Solver:
             return (after_failure(self.problem, state, self._cause_number[act.id]),)
         return ()
 
-    def outlook(self, state: State) -> Outlook:
-        """Return what following the policy from `state` brings, by its own sum over all that may happen."""
-        memo: dict[State, Outlook] = {}
+    def _bounds(self, state: State) -> Bounds:
+        if not state.total:
+            return Bounds(0.0, 0.0)
+        board, node = self._node(state)
+        total = state.total
+        return Bounds(float(board.graph.lower.data[node]) * total, float(board.graph.upper.data[node]) * total)
 
-        def visit(now: State) -> Outlook:
-            if now not in memo:
-                memo[now] = self._outlook(now, visit)
-            return memo[now]
+    def _barred(self, state: State) -> frozenset[int]:
+        tried = self._correctable - state.corrections_left
+        return frozenset(cause for cause in tried if state.weights[cause])
 
-        return visit(state)
+    def _node(self, state: State) -> tuple[Board, int]:
+        from diagtree.reason.plan_board import Board
 
-    def _outlook(self, state: State, visit: Callable[[State], Outlook]) -> Outlook:
-        wrong, comebacks, total = [0.0] * len(state.weights), 0.0, state.total
-        act = self.act(state)
-        if act is None:
-            return Outlook(0.0, 0.0, tuple(wrong), 0.0)
-        step = self.step(state, act)
-        cost, minutes = total * step.cost, total * step.minutes
-        if act.kind in ("correct", "advise"):
-            cause = self._cause_number[act.id or ""]
-            hit = state.weights[cause]
-            cost += hit * step.solved_cost + (total - hit) * step.wrong_cost
-            minutes += hit * step.solved_minutes
-            if act.kind == "advise":
-                comebacks = total - hit
-            else:
-                wrong[cause] = total - hit
-        for after in (visit(onward) for onward in self.after(state, act)):
-            cost, minutes, comebacks = cost + after.cost, minutes + after.minutes, comebacks + after.comebacks
-            wrong = [mine + more for mine, more in zip(wrong, after.wrong_parts, strict=True)]
-        return Outlook(cost, minutes, tuple(wrong), comebacks)
+        if state not in self._nodes:
+            barred = self._barred(state)
+            if barred not in self._boards:
+                self._boards[barred] = Board(self.problem, self._costs, barred)
+            self._check(state, barred)
+            board = self._boards[barred]
+            self._nodes[state] = board, board.node(state.weights, state.tests_left, state.arrangement)
+        return self._nodes[state]
 
-    def _solve(self, state: State) -> tuple[float, Act | None]:
-        if state not in self._memo:
-            best, chosen = float("inf"), None
-            if not any(state.weights):
-                best = 0.0
-            else:
-                for act, cost in self._acts(state):  # in rank order: a later act must be better beyond noise
-                    if cost < best - TIE * abs(best) or chosen is None:
-                        best, chosen = cost, act
-            self._memo[state] = (best, chosen)
-        return self._memo[state]
+    def _check(self, state: State, barred: frozenset[int]) -> None:
+        place = self._costs.number(state.arrangement)
+        for cause, weight in enumerate(state.weights):
+            if weight and self._costs.alone(place, cause, cause not in barred) == float("inf"):
+                raise WrongUse(
+                    f"no act is left for cause `{self.problem.causes[cause]}`: its correction cannot be done, "
+                    "and the house refers no cars; set `referral:` in workshop.yaml or give --referral"
+                )
 
-    def _acts(self, state: State) -> Iterator[tuple[Act, float]]:
-        for act in self._possible(state):
-            step = self.step(state, act)
-            cost = state.total * step.cost
-            if act.kind in ("correct", "advise"):
-                hit = state.weights[self._cause_number[act.id or ""]]
-                cost += hit * step.solved_cost + (state.total - hit) * step.wrong_cost
-            yield act, cost + sum(self._solve(after)[0] for after in self.after(state, act))
 
-    def _possible(self, state: State) -> list[Act]:
-        causes = self.problem.causes
-        acts = [Act("test", self.problem.tests[test].id) for test in state.tests_left if self._parts(state, test)]
-        acts += [Act("correct", causes[cause]) for cause in state.corrections_left if state.weights[cause]]
-        acts += [Act("advise", causes[advice.cause]) for advice in self.problem.advices if state.weights[advice.cause]]
-        if self.problem.house.referral is not None:
-            acts.append(Act("refer"))
-        return sorted(acts, key=lambda act: act.rank)
-
-    def _parts(self, state: State, test: int) -> bool:
-        alive = [cause for cause, weight in enumerate(state.weights) if weight]
-        return any(len({row[cause] for cause in alive}) > 1 for row in self.problem.tests[test].chance)
+def _part(some: float, whole: float) -> float:
+    if some <= 0:
+        return 0.0
+    return some / whole if whole > 0 else float("inf")
