@@ -68,7 +68,7 @@ def lines(tree: str, car: str | None, price: Price, pages: Pages, guesses: Guess
     yield f"{tree} on {car or AS_WRITTEN}, per car"
     yield f"  expected cost    {price.expected_cost:10,.2f}   in the bay {price.expected_minutes:,.0f} min"
     yield f"  best strategy    {price.best_cost:10,.2f}   {_proven(price)}"
-    yield f"  of it avoidable  {price.best_cost - price.perfect_information:10,.2f}   if every cause were known at once"
+    yield f"  known causes     {price.perfect_information:10,.2f}   each one's correction or advice alone"
     yield f"  right at the first correction or advice {_percent(price.right_first)}"
     if price.comeback >= NEVER:
         yield f"  wrong advice      {_percent(price.comeback):>7}"
