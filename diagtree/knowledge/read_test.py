@@ -55,8 +55,9 @@ def read_test(test_id: str, entry: Entry, findings: Findings) -> Test:
 
 def read_needs(fields: Fields, findings: Findings, place: Where, at: Place) -> Needs:
     """Return what a test or a correction needs. In the bay `power` must be written."""
-    node = fields.node("needs")
-    inner = Fields(node, f"`needs` of {fields.what}", findings, node.at if node else at)
+    entry = fields.entry("needs")
+    # What is missing is told at the word `needs`, also where its block begins on the next line.
+    inner = Fields(entry.value if entry else None, f"`needs` of {fields.what}", findings, entry.at if entry else at)
     power = Power.LIVE if place is Where.ROAD else Power.ANY
     if "power" in inner.written():
         power = inner.word("power", Power, power)
