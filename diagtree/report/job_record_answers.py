@@ -66,7 +66,7 @@ def answers(walk: Walk, events: Sequence[Event]) -> tuple[AnswerRecord, ...]:
                 found.append(_unjudged(walk, state, pending, "set aside, not judged"))
             found.append(_answer(walk, state, event, fate(place, gone)))
             pending = None
-        elif isinstance(event, (MeasureAgain, Undone, *ITEMS)):
+        elif isinstance(event, (MeasureAgain, Undone, *ITEMS)) and not isinstance(event, FactSupplied):
             if pending is not None:
                 word = "measured again" if isinstance(event, MeasureAgain) else "set aside, not judged"
                 found.append(_unjudged(walk, state, pending, f"{word} (from {event.at} on)"))

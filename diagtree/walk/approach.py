@@ -38,15 +38,18 @@ def proof_is_good(walk: Walk, state: State, now: str) -> bool:
     if state.proven_at is None or not state.arrangement.dead:
         return False
     holds = walk.absence_holds
-    return holds is None or minutes_between(state.proven_at, now) <= holds
+    if holds is None:
+        return True
+    age = minutes_between(state.proven_at, now)
+    return age is not None and 0 <= age <= holds  # a clock that was set back proves nothing
 
 
-def minutes_between(earlier: str, later: str) -> float:
-    """Return the minutes from one ISO time to another; 0 where one of them is no time. [min]"""
+def minutes_between(earlier: str, later: str) -> float | None:
+    """Return the minutes from one ISO time to another; None where they cannot be compared. [min]"""
     try:
         return (datetime.fromisoformat(later) - datetime.fromisoformat(earlier)).total_seconds() / 60
     except (ValueError, TypeError):
-        return 0.0
+        return None
 
 
 def approach(walk: Walk, state: State, need: Need, now: str, *, test: str | None, why: str) -> Prompt | None:
@@ -60,7 +63,9 @@ def approach(walk: Walk, state: State, need: Need, now: str, *, test: str | None
     arrangement = state.arrangement
     moves = walk.layout.moves(arrangement, need)
     live_work = need.road or need.power.value == "live"
-    if state.isolation_begun and not arrangement.dead and live_work:
+    closing = any(moved.move in (Move.CLOSE, Move.MAKE_SAFE) for moved in moves)
+    if state.isolation_begun and not arrangement.dead and live_work and not closing:
+        # Half isolated, and nothing stands open that must be shut first: connect what was disconnected.
         return _procedure(walk, state, RE_ENERGISE, test, why)
     needs_proof = relies_on_dead(walk.layout, arrangement, need) or _touches_dead_only(walk, moves)
     if arrangement.dead and needs_proof and not proof_is_good(walk, state, now):
@@ -137,6 +142,7 @@ def _without_steps(procedure: str, test: str | None, why: str) -> Prompt:
         form=Tick(),
         about=(f"For: {why}",),
         cautions=(cautions.COUNTS_AS_LIVE, cautions.LAW_FIRST),
+        not_done=test is not None,
         test=test,
     )
 

@@ -136,6 +136,11 @@ def proof_falls_short(found: Route, cause: Cause, state: State) -> str:
     minutes, _ = proof_minutes(found, cause)
     if charged.cut_out:
         return "the charge cut out: that is no proof of a fix; say `not-fixed` or `partly`, or `again`"
+    if not any(digit in charged.power for digit in "123456789"):
+        return "no power was seen: a charge that does not flow proves nothing; say `not-fixed` or `again`"
+    attended = cause.proof.attended if cause.proof is not None else None
+    if attended is not None and charged.watched < attended:
+        return f"watched for {charged.watched:g} of {attended:g} min: watch it longer (`again`), or say `partly`"
     if charged.minutes < minutes:
         return (
             f"the proof ran {charged.minutes:g} of {minutes:g} min: too short to show a fix; "

@@ -173,7 +173,9 @@ def _refer(walk: Walk, found: Route, ending: Refer) -> Prompt:
         heading="Out of this house",
         ask=f"Refer the car to: {ending.to}. What now?",
         form=Choice(
-            (
+            (Option("refer", "leave the car set apart and refer it"),)
+            if found.danger
+            else (
                 Option("refer", "put the car back together and refer it"),
                 Option("remaining", "look at the causes and the tests not yet done"),
             )

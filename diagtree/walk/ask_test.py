@@ -9,6 +9,7 @@ from diagtree.reason.arrangement import may_be_shown
 from diagtree.walk import cautions
 from diagtree.walk.approach import approach, proof_is_good
 from diagtree.walk.context import Walk
+from diagtree.walk.events import Measured
 from diagtree.walk.judging import Verdict, meters_for, missing_fact, read, verdict
 from diagtree.walk.prompts import Choice, Field, Fields, Form, Kind, Option, Prompt, Tick
 from diagtree.walk.state import State
@@ -77,7 +78,8 @@ def _question(walk: Walk, state: State, test: Test, step: str | None) -> Prompt:
     )
     told: tuple[str, ...] = ()
     form: Form
-    if test.reads and not state.compare:
+    comparing = state.compare and state.measured is not None and state.measured.test == test.id
+    if test.reads and not comparing:
         other = state.meters.get(test.id)
         fields = tuple(Field(item.name, _field_text(item.name, item.unit), item.unit) for item in test.reads)
         form = Fields(fields)
@@ -85,7 +87,7 @@ def _question(walk: Walk, state: State, test: Test, step: str | None) -> Prompt:
             told = (f"Measured again with: {other.replace('-', ' ')}",)
     else:
         form = Choice(tuple(Option(item.id, item.id, danger=item.id in test.stop) for item in test.outcomes))
-        if state.compare:
+        if comparing:
             told = ("The maker's value is not known. Judge by comparison with the same part on this car.",)
     return Prompt(
         kind=Kind.READING if isinstance(form, Fields) else Kind.OUTCOME,
@@ -107,12 +109,17 @@ def _field_text(name: str, unit_text: str) -> str:
     return f"{name.replace('_', ' ')} in {unit_text}" if unit_text else name.replace("_", " ")
 
 
+def other_meter(test: Test, measured: Measured) -> str | None:
+    """Return the meter that was used instead of the test's own tools, if any."""
+    return next((meter for meter in measured.meters.values() if meter not in test.needs.tools), None)
+
+
 def measured_prompt(walk: Walk, state: State, test: Test) -> Prompt:
     """Return what is due for readings that were typed but not judged yet. The readings are kept."""
     measured = state.measured
     assert measured is not None
     typed = tuple(f"You typed: {name.replace('_', ' ')} {text}" for name, text in measured.readings.items())
-    readings = read(walk, test, measured.readings, state.meters.get(test.id))
+    readings = read(walk, test, measured.readings, other_meter(test, measured))
     try:
         found = verdict(walk, test, readings, state.facts)
     except (UnknownFact, MissingName) as error:

@@ -231,7 +231,7 @@ class MeasureAgain:
 
 @dataclass(frozen=True, slots=True)
 class FactSupplied:
-    """A maker's value that the profile does not know, supplied by the technician, and where it is from."""
+    """A maker's value that the profile does not know, supplied by the technician. Taken back like an answer."""
 
     at: str
     name: str
@@ -341,10 +341,10 @@ Event: TypeAlias = (
     | CaseClosed
 )
 
-Item: TypeAlias = Looked | Complained | Answered | Decided | ProofJudged | TestChosen
+Item: TypeAlias = Looked | Complained | Answered | Decided | ProofJudged | TestChosen | FactSupplied
 """The events that `Undone` takes back, and in whose order the place in the tree is found."""
 
-ITEMS = (Looked, Complained, Answered, Decided, ProofJudged, TestChosen)
+ITEMS = (Looked, Complained, Answered, Decided, ProofJudged, TestChosen, FactSupplied)
 _TYPES: dict[str, type[Event]] = {kind.__name__: kind for kind in Event.__args__}
 
 
@@ -368,19 +368,21 @@ def event_from_json(data: Mapping[str, Any]) -> Event:
 
 # Numbers that may be above a meter's range; JSON has no infinity, so it is written as the word that a meter shows.
 _NUMBERS = frozenset({"values", "deviations", "limits", "expected", "judged", "deviation"})
-_OVER = "OL"
+_OVER, _UNDER = "OL", "-OL"
 
 
 def _finite(value: Any) -> Any:
     if isinstance(value, dict):
         return {key: _finite(inner) for key, inner in value.items()}
-    return _OVER if isinstance(value, float) and value == inf else value
+    if isinstance(value, float) and value in (inf, -inf):
+        return _OVER if value > 0 else _UNDER
+    return value
 
 
 def _number(value: Any) -> Any:
     if isinstance(value, Mapping):
         return {key: _number(inner) for key, inner in value.items()}
-    return inf if value == _OVER else _frozen(value)
+    return {_OVER: inf, _UNDER: -inf}[value] if value in (_OVER, _UNDER) else _frozen(value)
 
 
 def _frozen(value: Any) -> Any:

@@ -40,7 +40,7 @@ from diagtree.walk.events import (
     TestChosen,
     Undone,
 )
-from diagtree.walk.procedures import absence_steps, due_steps
+from diagtree.walk.procedures import absence_steps, due_steps, repeat_steps
 from diagtree.walk.state import Running, Spent, State
 
 
@@ -63,8 +63,9 @@ def _applied(walk: Walk, state: State, event: Event) -> State:
             return _item(state, event)
         case Undone(count=count):
             kept = state.items[: max(0, len(state.items) - count)]
+            facts = {item.name: item.value for item in kept if isinstance(item, FactSupplied)}
             state = replace(state, confirmed=None, measured=None, compare=False, charged=_charge(state, kept))
-            return replace(_broken_off(state), items=kept, proven_at=None)
+            return replace(_broken_off(state), items=kept, facts=facts, proven_at=None)
         case FoundAlready(opened=opened, isolated=isolated):
             arrangement = Arrangement(False, frozenset(opened))
             return replace(
@@ -91,7 +92,7 @@ def _applied(walk: Walk, state: State, event: Event) -> State:
             meters = {**state.meters, test: meter} if meter else state.meters
             return replace(state, measured=None, meters=meters)
         case FactSupplied(name=name, value=value):
-            return replace(state, facts={**state.facts, name: value})
+            return replace(state, items=(*state.items, event), facts={**state.facts, name: value})
         case CompareChosen():
             return replace(state, compare=True)
         case Corrected(cause=cause):
@@ -109,7 +110,10 @@ def _applied(walk: Walk, state: State, event: Event) -> State:
 
 
 def _item(state: State, event: Looked | Complained | Answered | Decided | ProofJudged | TestChosen) -> State:
-    fresh = replace(state, items=(*state.items, event), confirmed=None, measured=None, compare=False)
+    fresh = replace(state, items=(*state.items, event), confirmed=None)
+    pending = state.measured
+    if pending is not None and isinstance(event, Answered) and event.test == pending.test:
+        fresh = replace(fresh, measured=None, compare=False)  # another test leaves what was typed for this one
     if isinstance(event, Answered):
         return replace(fresh, last=event)
     if isinstance(event, Decided):
@@ -167,8 +171,11 @@ def _changed(state: State, event: CarChanged) -> State:
     opened = (*(item for item in state.opened if item not in event.closed), *event.opened)
     ordered = tuple(dict.fromkeys(opened))
     running = state.running
-    if event.powered:
-        running = None  # whatever was done of making safe or of hand-back begins anew
+    touched = state.isolation_begun
+    if running is not None and (event.powered or running.procedure != MAKE_SAFE):
+        # Whatever was done of it begins anew; a re-energising that was under way leaves the car half connected.
+        touched = touched or (running.procedure == RE_ENERGISE and running.done > 0)
+        running = None
     return replace(
         state,
         arrangement=Arrangement(now.dead and not event.powered, frozenset(ordered)),
@@ -176,8 +183,7 @@ def _changed(state: State, event: CarChanged) -> State:
         proven_at=None,
         confirmed=None,
         running=running,
-        voltage_found=state.voltage_found and not event.powered,
-        isolation_begun=state.isolation_begun and not event.powered,
+        isolation_begun=touched and not event.powered,
     )
 
 
@@ -192,12 +198,13 @@ def _procedure(
             arrangement=now,
             running=None,
             proven_at=None,
-            voltage_found=False,
-            isolation_begun=True,
+            # Where voltage was found, the next proof is of a whole making safe, not of the measurement alone.
+            isolation_begun=not state.voltage_found,
             confirmed=None,
         )
     if isinstance(event, RepeatChosen):
-        return replace(state, voltage_found=False, running=Running(MAKE_SAFE, absence_steps(walk)))
+        whole = due_steps(walk, state, MAKE_SAFE)
+        return replace(state, running=Running(MAKE_SAFE, repeat_steps(walk) if state.isolation_begun else whole))
     if isinstance(event, ProcedureDone):
         return _done(walk, state, event)
     running = state.running or _begun(walk, state, event)
@@ -206,7 +213,9 @@ def _procedure(
         state = replace(state, absences=(*state.absences, event))
         if not event.proven:
             now = Arrangement(False, state.arrangement.open)
-            return replace(state, arrangement=now, running=None, voltage_found=True, proven_at=None)
+            return replace(
+                state, arrangement=now, running=None, voltage_found=True, proven_at=None, isolation_begun=True
+            )
     state = replace(state, running=running)
     if running.procedure == RE_ENERGISE:
         # From the first step on nothing keeps the voltage away.
@@ -219,6 +228,13 @@ def _begun(walk: Walk, state: State, event: StepDone | AbsenceMeasured) -> Runni
     return Running(procedure, due_steps(walk, state, procedure, event.index))
 
 
+def _measured_at(walk: Walk, state: State) -> str:
+    """Return when the absence was measured: what ages is the reading, not the tester's last proof."""
+    steps = walk.catalogue.procedures[MAKE_SAFE].steps
+    count = sum(step.kind == "absence" for step in steps)
+    return min((measured.at for measured in state.absences[-count:]), default="")
+
+
 def _done(walk: Walk, state: State, event: ProcedureDone) -> State:
     now = state.arrangement
     minutes = (
@@ -229,7 +245,7 @@ def _done(walk: Walk, state: State, event: ProcedureDone) -> State:
         proven = replace(
             state,
             arrangement=Arrangement(True, now.open),
-            proven_at=event.at,
+            proven_at=_measured_at(walk, state),
             isolation_begun=False,
             voltage_found=False,
         )

@@ -16,6 +16,12 @@ def absence_steps(walk: Walk) -> tuple[int, ...]:
     return tuple(index for index, step in enumerate(steps) if step.kind in ABSENCE_KINDS)
 
 
+def repeat_steps(walk: Walk) -> tuple[int, ...]:
+    """Return the steps of a repeat after voltage was found: wait once more, then the proof of absence."""
+    steps = walk.catalogue.procedures[MAKE_SAFE].steps
+    return tuple(index for index, step in enumerate(steps) if step.kind in ("wait", *ABSENCE_KINDS))
+
+
 def due_steps(walk: Walk, state: State, procedure: str, first: int = 0) -> tuple[int, ...]:
     """Return the steps that a procedure beginning at step `first` runs through.
 

@@ -89,7 +89,7 @@ def _events(walk: Walk, state: State, prompt: Prompt, answer: Answer, at: str) -
         case RecordTest():
             return recorded(walk, state, prompt, answer, at)
         case DoNow(test=test):
-            return _do_now(walk, prompt, test, at)
+            return _do_now(walk, state, prompt, test, at)
         case NotDone(reason=reason):
             return _not_done(prompt, reason, state, at)
         case Chosen() | Typed() | Ticked():
@@ -104,6 +104,8 @@ def _back(state: State, count: int, at: str) -> tuple[Event, ...]:
         raise AnswerError("there is no answer to take back yet")
     if count > len(state.items):
         raise AnswerError(f"only {len(state.items)} answer(s) can be taken back; got `back {count}`")
+    if state.voltage_found:
+        raise AnswerError("nothing is taken back while voltage stops the work; repeat the proof, or leave it isolated")
     return (Undone(at, count),)
 
 
@@ -123,11 +125,13 @@ def _changed(walk: Walk, state: State, answer: Changed, at: str) -> tuple[Event,
     return (CarChanged(at, answer.powered, tuple(answer.opened), tuple(answer.closed), answer.note),)
 
 
-def _do_now(walk: Walk, prompt: Prompt, test: str, at: str) -> tuple[Event, ...]:
+def _do_now(walk: Walk, state: State, prompt: Prompt, test: str, at: str) -> tuple[Event, ...]:
     if test not in walk.catalogue.tests:
         raise AnswerError(no_such_test(walk, test))
-    if prompt.kind in (Kind.LOOK, Kind.DANGER, Kind.VOLTAGE_FOUND, Kind.COMPLAINT, Kind.ALREADY):
+    if state.voltage_found or prompt.kind in (Kind.LOOK, Kind.DANGER, Kind.COMPLAINT, Kind.ALREADY):
         raise AnswerError("answer this first; another test can be chosen after it")
+    if route(walk, state).danger:
+        raise AnswerError("a danger was found: no more tests on this car; refer it, or take the finding back (`back`)")
     if prompt.test == test:
         raise AnswerError(f"`{test}` is the test that is due already")
     return (TestChosen(at, test),)
@@ -187,6 +191,8 @@ def _fits_fields(form: Fields, answer: Answer) -> None:
 def _fits_tick(form: Tick, answer: Answer) -> None:
     if not isinstance(answer, Ticked) or answer.word.strip().lower() != form.word:
         raise AnswerError(f"type `{form.word}` in full when it is done; got {said(answer)}")
+    if form.says and answer.says.strip().lower() == form.word:
+        raise AnswerError(f"`{answer.says.strip()}` does not say {form.says}; type that first, then `{form.word}`")
 
 
 def said(answer: Answer) -> str:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from diagtree.errors import AnswerError
 from diagtree.knowledge.fields import did_you_mean
-from diagtree.knowledge.words import Power
+from diagtree.reason.arrangement import relies_on_dead
 from diagtree.walk.answers import RecordTest
+from diagtree.walk.approach import proof_is_good
 from diagtree.walk.context import Walk
 from diagtree.walk.events import Answered, Event, Measured
 from diagtree.walk.judging import read
@@ -25,9 +26,10 @@ def recorded(walk: Walk, state: State, prompt: Prompt, answer: RecordTest, at: s
     test = walk.catalogue.tests.get(answer.test)
     if test is None:
         raise AnswerError(no_such_test(walk, answer.test))
-    if test.needs.power is Power.DEAD and not state.arrangement.dead and not answer.note.strip():
+    relies = relies_on_dead(walk.layout, state.arrangement, walk.layout.need_of(test))
+    if relies and not proof_is_good(walk, state, at) and not answer.note.strip():
         raise AnswerError(
-            f"`{test.id}` needs a dead car and this one counts as live: do not do it now. "
+            f"`{test.id}` needs a dead car and this one is not freshly proven dead: do not do it now. "
             "To record what was measured earlier, say in the note who measured when"
         )
     if not test.reads:

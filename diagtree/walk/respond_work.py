@@ -12,7 +12,7 @@ from diagtree.physics.reading import parse_reading
 from diagtree.walk.absence import measure, pairs
 from diagtree.walk.answers import Chosen, Ticked, Typed
 from diagtree.walk.ask_start import ISOLATED
-from diagtree.walk.ask_test import conditions_of
+from diagtree.walk.ask_test import conditions_of, other_meter
 from diagtree.walk.context import Walk
 from diagtree.walk.dangers import NOTHING
 from diagtree.walk.events import (
@@ -180,7 +180,7 @@ def _outcome(reply: Reply) -> tuple[Event, ...]:
             reply.option,
             readings=measured.readings if measured else {},
             by=by_whom(state, test_id),
-            compared=state.compare,
+            compared=state.compare and measured is not None,
             recorded=measured.recorded if measured else False,
             note=measured.note if measured else "",
         ),
@@ -238,7 +238,7 @@ def _close_reading(reply: Reply) -> tuple[Event, ...]:
         return (MeasureAgain(reply.at, test.id, meter),)
     measured = reply.state.measured
     assert measured is not None
-    readings = read(reply.walk, test, measured.readings, reply.state.meters.get(test.id))
+    readings = read(reply.walk, test, measured.readings, other_meter(test, measured))
     return settled(reply.walk, reply.state, test, readings, measured, by_whom(reply.state, test.id), ask=False)
 
 
@@ -251,7 +251,7 @@ def _fact(reply: Reply) -> tuple[Event, ...]:
     fact = FactSupplied(reply.at, reply.prompt.key, parse_fact(text), reply.values.get("source", ""))
     after = fold(reply.walk, (fact,), reply.state)
     test = reply.walk.test(measured.test)
-    readings = read(reply.walk, test, measured.readings, after.meters.get(test.id))
+    readings = read(reply.walk, test, measured.readings, other_meter(test, measured))
     more = settled(reply.walk, after, test, readings, measured, by_whom(after, test.id), ask=True)
     return (fact,) if more == (measured,) else (fact, *more)
 

@@ -103,7 +103,7 @@ def route(walk: Walk, state: State) -> Route:
     found = Route(walk.tree, walk.tree_of(walk.tree).start, ToLook())
     for item in state.items:
         _take(walk, found, item)
-    if found.chosen is not None and not isinstance(found.goal, ToReadDanger):
+    if found.chosen is not None and not found.danger and not isinstance(found.goal, ToReadDanger):
         found.goal = ToTest(found.chosen, None)
     return found
 

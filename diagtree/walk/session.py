@@ -7,7 +7,7 @@ from dataclasses import replace
 from diagtree.knowledge.words import NOT_DONE, Test
 from diagtree.reason.arrangement import ROAD
 from diagtree.reason.graph import steps_left
-from diagtree.walk.approach import approach, hand_back_prompt
+from diagtree.walk.approach import approach, hand_back_prompt, procedure_prompt
 from diagtree.walk.ask_correction import correction_prompt
 from diagtree.walk.ask_ending import cause_of, danger_prompt, ending_prompt, remaining_prompt
 from diagtree.walk.ask_start import already_prompt, complaint_prompt, look_prompt, voltage_found_prompt
@@ -49,6 +49,9 @@ def next_prompt(walk: Walk, state: State, now: str) -> Prompt | None:
 
 def _prompt(walk: Walk, state: State, found: Route, now: str) -> Prompt | None:
     if state.voltage_found and not _leaving(found):
+        # Nothing goes past it: the proof is repeated, or the car is left isolated.
+        if state.running is not None:
+            return procedure_prompt(walk, state, state.running, None, "voltage was found")
         return voltage_found_prompt(state)
     goal = found.goal
     if isinstance(goal, ToLook):
@@ -87,8 +90,9 @@ def _end(walk: Walk, state: State, goal: ToEnd, now: str) -> Prompt | None:
 
 
 def ended(state: State) -> bool:
-    """Return whether hand-back was done and nothing was opened since."""
-    return bool(state.spent) and state.spent[-1].kind == "hand-back"
+    """Return whether hand-back was done and nothing was opened or isolated since."""
+    at_rest = not state.arrangement.open and not state.arrangement.dead and not state.isolation_begun
+    return at_rest and bool(state.spent) and state.spent[-1].kind == "hand-back"
 
 
 def _progress(walk: Walk, found: Route) -> tuple[int, int] | None:

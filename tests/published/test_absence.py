@@ -12,7 +12,7 @@ import pytest
 from diagtree.errors import AnswerError
 from diagtree.knowledge.library import read_library
 from diagtree.walk.absence import AC_LIMIT, DC_LIMIT, Pair, measure, pairs
-from diagtree.walk.answers import Chosen, Ticked, Typed
+from diagtree.walk.answers import Back, Chosen, Ticked, Typed
 from diagtree.walk.context import Walk
 from diagtree.walk.prompts import Kind
 from tests.walk.bay import Bay
@@ -168,7 +168,10 @@ def test_a_reading_that_is_not_below_stops_the_work(text: str) -> None:
     for answer in (Ticked("done"), Typed({"pair1": "0.3"}), Chosen(("accept",))):
         with pytest.raises(AnswerError):
             bay.give(answer)
+    with pytest.raises(AnswerError):
+        bay.give(Back())
     bay.choose("repeat")
+    bay.give(Ticked("done"))  # the waiting time once more
     bay.give(Ticked("done", "12 V battery"))
     assert bay.prompt.kind is Kind.ABSENCE
     bay.type(pair1="0.2")

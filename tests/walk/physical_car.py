@@ -18,6 +18,8 @@ class PhysicalCar:
     live: bool = True
     fresh: bool = False
     open: set[str] = field(default_factory=set)
+    stopped: bool = False  # voltage was found, and no whole proof came after it
+    danger: bool = False  # a danger was read, and not taken back
     absent: bool = False  # the last absence reading was good, and nothing happened since
 
     def happened(self, prompt: Prompt, answer: Answer) -> None:
@@ -36,7 +38,9 @@ class PhysicalCar:
             case Typed(values=values) if prompt.kind is Kind.ABSENCE:
                 self.absent = all(text in ("0.3", "-0,4", "1") for text in values.values())
                 if not self.absent:
-                    self.live, self.fresh = True, False
+                    self.live, self.fresh, self.stopped = True, False, True
+            case Ticked() if prompt.kind is Kind.DANGER:
+                self.danger = True
             case _:
                 pass
 
@@ -49,11 +53,13 @@ class PhysicalCar:
             # the tester, proven again after a good absence: the last step
             done, _, count = heading.rpartition("step ")[2].partition(" of ")
             assert done == count
-            self.live, self.fresh, self.absent = False, True, False
+            self.live, self.fresh, self.absent, self.stopped = False, True, False, False
 
     def disturbed(self, answer: Answer) -> None:
         """Something came between: the proof is not fresh any more, or the car is live again."""
         self.fresh = self.absent = False
+        if isinstance(answer, Back):
+            self.danger = False
         if isinstance(answer, DidNot):
             self.live = True
         if isinstance(answer, Changed):

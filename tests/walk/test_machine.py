@@ -126,6 +126,20 @@ class WalkMachine(RuleBasedStateMachine):
             self.give(data.draw(proper_answers(prompt, mostly_good=True)))
             self.never_shown_live()
 
+    @rule(data=st.data())
+    def end_the_case(self, data: st.DataObject) -> None:
+        """Refer the car wherever that can be chosen, and go towards hand-back; a change may come in between."""
+        for _ in range(data.draw(st.integers(1, 12))):
+            prompt = self.prompt
+            if prompt is None:
+                return
+            options = prompt.form.options if isinstance(prompt.form, Choice) else ()
+            if any(option.id == "refer" for option in options):
+                self.give(Chosen(("refer",)))
+            else:
+                self.give(data.draw(proper_answers(prompt, mostly_good=True)))
+            self.never_shown_live()
+
     @rule(count=st.integers(0, 4))
     def undo(self, count: int) -> None:
         self.give(Back(count))
@@ -212,6 +226,14 @@ class WalkMachine(RuleBasedStateMachine):
             if correction.needs.power is Power.DEAD or behind:
                 assert dead, prompt
             assert self.reached(correction.needs.open) <= self.car.open
+        if self.car.stopped:
+            making_safe = prompt.kind in (Kind.PROCEDURE, Kind.ABSENCE) and prompt.key.startswith("make-safe")
+            assert making_safe or prompt.kind is Kind.VOLTAGE_FOUND, prompt
+        if self.car.danger:
+            assert prompt.kind in (Kind.REFER, Kind.HAND_OVER, Kind.DANGER, Kind.VOLTAGE_FOUND), prompt
+        if prompt.kind is Kind.PROCEDURE and prompt.key.startswith("re-energise"):
+            shut = {name for name, item in access.items() if item.dead_only or item.refit_before_live}
+            assert not self.car.open & shut, prompt
         if prompt.kind in (Kind.OPEN, Kind.CLOSE) and access[prompt.key].dead_only:
             assert dead, prompt
         if prompt.kind is Kind.PROOF:
@@ -292,6 +314,6 @@ def proper_answers(draw: st.DrawFn, prompt: Prompt, *, mostly_good: bool) -> Ans
 
 TestWalk = WalkMachine.TestCase
 TestWalk.settings = settings(
-    max_examples=100, stateful_step_count=25, deadline=None,
+    max_examples=150, stateful_step_count=25, deadline=None,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much],
 )

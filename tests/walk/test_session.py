@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections import Counter
 
 import pytest
@@ -10,8 +11,9 @@ from diagtree.errors import AnswerError, KnowledgeError
 from diagtree.knowledge.library import read_library
 from diagtree.walk.answers import Back, DoNow, NotDone, Ticked
 from diagtree.walk.context import Walk
-from diagtree.walk.events import Answered, FactSupplied
-from diagtree.walk.prompts import Choice, Kind
+from diagtree.walk.events import Answered, FactSupplied, event_from_json, event_to_json
+from diagtree.walk.prompts import Choice, Kind, Prompt, Tick
+from diagtree.walk.respond import fits
 from diagtree.walk.route import belief, route
 from tests.walk.bay import Bay, usual
 from tests.walk.knowledge import TEXTS
@@ -280,3 +282,18 @@ def test_no_walk_where_making_safe_ends_without_a_measurement() -> None:
         Walk.begin(read_library({**TEXTS, "catalogue/all.yaml": text}), "first")
     told = [str(finding) for finding in caught.value.findings]
     assert any("cover-resistance" in line and "absence" in line for line in told), told
+
+
+def test_a_number_below_every_range_is_kept_and_read_back() -> None:
+    """A difference with OL in it can come out below every number; the case store must keep that, too."""
+    values = {"resistance": float("inf")}
+    event = Answered("2026-11-25T10:00:00", "sensor-ratio", "low", judged=float("-inf"), values=values)
+    assert event_from_json(json.loads(json.dumps(event_to_json(event), allow_nan=False))) == event
+
+
+def test_the_confirming_word_is_no_answer_to_who_holds_the_key() -> None:
+    """Typing `done` twice by habit must not become the name of a key holder or the proof of a tester."""
+    prompt = Prompt(Kind.PROCEDURE, "make-safe:3", "Make safe", "Who?", Tick(says="who holds the key"))
+    with pytest.raises(AnswerError, match="who holds the key"):
+        fits(prompt, Ticked("done", "Done "))
+    fits(prompt, Ticked("done", "shift lead"))
