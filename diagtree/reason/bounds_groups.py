@@ -2,7 +2,7 @@
 
 The least cost V is concave in the unnormalised weights and V(k b) = k V(b); so V(b1 + b2 + ...) >= V(b1) + V(b2) + ...
 for any way of splitting the causes among groups, V(bi) being the least cost were only the causes of group i possible
-(docs/planning.md). A group's state is the outcomes of the noisy tests that part it, and the arrangement; a test that
+(docs/meaning.md). A group's state is the outcomes of the noisy tests that part it, and the arrangement; a test that
 is perfect for the group leads to a smaller group. So every value is looked up, none is interpolated.
 """
 
@@ -13,22 +13,23 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from diagtree.reason.plan_arrays import Array, Arrays, Bools, Floats, Ints, parted
+from diagtree.reason.plan_arrays import Arrays, Bools, Floats, Ints, parted
+from diagtree.reason.plan_store import Column
 
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """One group solved: `value[code, arrangement]` and what of it is above perfect information, per car of the group.
+    """One group solved: `value[code, arrangement]` per car of the group, and where the part of it above perfect
+    information begins in `Groups.above` ([arrangement, code] flattened).
 
     code : sum over the noisy tests that part the group of `place[test]` * (0 not done, else outcome + 1).
     """
 
     members: tuple[int, ...]
-    noisy: Ints
     place: Ints
     size: int
     value: Floats
-    above: Floats
+    offset: int
 
 
 class Groups:
@@ -39,6 +40,7 @@ class Groups:
         self.weights = weights
         self.left = tests
         self.tables: dict[int, Table] = {}
+        self.above = Column(float)
         self._places: dict[int, tuple[Ints, Ints, Ints, int]] = {}
 
     def entries(self, group: int) -> int:
@@ -63,7 +65,7 @@ class Groups:
             noisy = np.nonzero(parting & ~sharp)[0]
             place, size = np.zeros(self.arrays.tests, np.int64), 1
             for test in noisy.tolist():
-                place[test] = size
+                place[test] = min(size, 2**62)  # beyond that the group is left out as too large
                 size *= self.arrays.outcomes[test] + 1
             self._places[group] = np.nonzero(parting & sharp)[0], noisy, place, size
         return self._places[group]
@@ -87,11 +89,11 @@ class Groups:
         belief = weights / np.where(mass > 0, mass, 1.0)[:, None]
         rows = np.nonzero(whole)[0]
         value[rows] = self._without_noisy(causes, sharp, noisy, digits[rows], belief[rows])
-        self._sweep(value, noisy, place, digits, mass, whole)
+        self._sweep(value, noisy, place, digits, mass, np.asarray(whole))
         above = value[rows] - belief[rows] @ arrays.alone[:, list(causes)].T
         gaps = np.zeros_like(value)
         gaps[rows] = np.maximum(above, 0.0)
-        return Table(causes, noisy, place, size, value, gaps)
+        return Table(causes, place, size, value, self.above.add(gaps.T.ravel()))
 
     def _fill_parts(self, value: Floats, causes: tuple[int, ...], noisy: Ints, digits: Ints, alive: Bools) -> None:
         """Where outcomes have ruled some members out, the value is that of the smaller group."""
@@ -162,8 +164,3 @@ def bits(numbers: Iterable[int]) -> int:
     """Return the number with these bits set."""
     return sum(1 << number for number in numbers)
 
-
-def codes_of(tables: list[Table], digits: Array) -> Ints:
-    """Return the code of every state (rows of digits) in every table."""
-    places = np.stack([table.place for table in tables], axis=1).astype(float)
-    return np.asarray((digits.astype(float) @ places).astype(np.int64))

@@ -11,26 +11,36 @@ from itertools import combinations, pairwise
 
 import numpy as np
 
-from diagtree.reason.bounds_groups import Groups, Table, bits, codes_of, members
+from diagtree.reason.bounds_groups import Groups, bits, members
 from diagtree.reason.plan_arrays import Array, Arrays, Bools, Floats, Ints
 
 LARGEST_TABLE = 400_000  # entries; larger groups do not pay
-ALL_TABLES = 10_000_000  # entries; 160 MB
+ALL_TABLES = 8_000_000  # entries; 130 MB
 MOST_GROUPS = 4_000  # groups of one size that are looked at
-SAMPLES = 48
+MANY = 48  # states with the same causes possible that are worth partitions of their own
+SAMPLES = 24
 PARTITIONS = 24
+BATCH = 1_500_000  # numbers in the largest array of one batch
+
+
+@dataclass(slots=True)
+class _Listed:
+    """Some groups side by side: where their tables lie, who is a member ([cause, group]), and who shares a member."""
+
+    place: Floats  # [test, group]
+    offset: Ints
+    size: Ints
+    member: Floats
+    count: Floats  # members of each group
+    clash: Bools
 
 
 @dataclass(slots=True)
 class _Choice:
-    """The groups in use for one set of causes, the partitions made of them, and on how many states they were chosen."""
+    """The groups in use for one set of causes, and the partitions made of them ([partition, slot]: a group's rank)."""
 
-    tables: list[Table]
-    member: Floats
-    offset: Ints
-    size: Ints
-    partitions: Ints  # [partition, slot]: a group's rank; the number of groups stands for none
-    seen: int
+    groups: _Listed
+    partitions: Ints  # the number of groups stands for none
 
 
 class PartitionFloor:
@@ -44,8 +54,7 @@ class PartitionFloor:
         self._plan = self._order()
         self._next: int | None = next(self._plan, None)
         self._choices: dict[int, _Choice | None] = {}
-        self._offsets: dict[int, int] = {}
-        self._flat: Floats = np.zeros(0)
+        self._all: _Listed | None = None
 
     @property
     def next_entries(self) -> int | None:
@@ -57,25 +66,34 @@ class PartitionFloor:
         before, goal = len(self.groups.tables), self.entries + entries
         while self._next is not None and self.entries < goal:
             self.groups.build(self._next)
-            self.entries = sum(table.value.size for table in self.groups.tables.values())
+            self.entries = self.groups.above.count
             self._next = next(self._plan, None)
-        if len(self.groups.tables) == before:
-            return False
-        self._freeze()
-        return True
+        self._choices, self._all = {}, None
+        return len(self.groups.tables) > before
 
     def above(self, belief: Floats, digits: Array, place: Ints) -> Floats:
         """Return what is to be added to perfect information, per car. [money]"""
         found = np.zeros(len(belief))
-        if not len(belief) or not len(self._flat):
+        if not len(belief) or not self.entries:
             return found
         alive = (belief > 0) @ (1 << np.arange(self.arrays.causes, dtype=np.int64))
         order = np.argsort(alive, kind="stable")
         ranked = alive[order]
-        cuts = [0, *(np.nonzero(ranked[1:] != ranked[:-1])[0] + 1).tolist(), len(order)]
-        for begin, end in pairwise(cuts):
-            rows = order[begin:end]
-            found[rows] = self._above(int(ranked[begin]), belief[rows], digits[rows], place[rows])
+        few: list[Ints] = []
+        for begin, end in pairwise([0, *(np.nonzero(ranked[1:] != ranked[:-1])[0] + 1).tolist(), len(order)]):
+            rows, causes = order[begin:end], int(ranked[begin])
+            if causes & (causes - 1) == 0:
+                continue
+            if end - begin < MANY:
+                few.append(rows)
+            else:
+                found[rows] = self._by_partitions(causes, belief[rows], digits[rows], place[rows])
+        if few:
+            rest = np.concatenate(few)
+            step = max(1, BATCH // len(self.groups.tables))
+            for begin in range(0, len(rest), step):
+                rows = rest[begin : begin + step]
+                found[rows] = self._one_by_one(belief[rows], digits[rows], place[rows])
         return found
 
     def _order(self) -> Iterator[int]:
@@ -94,67 +112,82 @@ class PartitionFloor:
                     yield group
                     if size == 2:
                         table = self.groups.tables[group]
-                        pairs[group] = float(table.above[0, 0]) * sum(float(start[cause]) for cause in table.members)
+                        mass = float(start[list(table.members)].sum())
+                        pairs[group] = float(self.groups.above.data[table.offset]) * mass
             if not small:
                 return
 
-    def _freeze(self) -> None:
-        offset, parts = 0, []
-        for group, table in self.groups.tables.items():
-            self._offsets[group] = offset
-            parts.append(table.above.T.ravel())
-            offset += table.above.size
-        self._flat = np.concatenate(parts)
-        self._choices = {}
-
-    def _above(self, alive: int, belief: Floats, digits: Array, place: Ints) -> Floats:
-        known = alive in self._choices
-        choice = self._choices.get(alive)
-        if not known or (choice is not None and choice.seen < SAMPLES and len(belief) > 2 * choice.seen):
-            choice = self._choices[alive] = self._choose(alive, belief, digits, place)
+    def _by_partitions(self, alive: int, belief: Floats, digits: Array, place: Ints) -> Floats:
+        """Return the best of the partitions that were found for this set of causes."""
+        if alive not in self._choices:
+            some = np.unique(np.linspace(0, len(belief) - 1, SAMPLES).astype(int))
+            self._choices[alive] = self._choose(alive, belief[some], digits[some], place[some])
+        choice = self._choices[alive]
         if choice is None:
             return np.zeros(len(belief))
-        gaps = np.zeros((len(belief), len(choice.tables) + 1))
-        gaps[:, :-1] = self._gaps(choice, belief, digits, place)
+        gaps = np.zeros((len(belief), len(choice.groups.size) + 1))
+        gaps[:, :-1] = self._gaps(choice.groups, belief, digits, place)
         total = gaps[:, choice.partitions[:, 0]]
         for slot in range(1, choice.partitions.shape[1]):
             total += gaps[:, choice.partitions[:, slot]]
         return np.asarray(total.max(axis=1))
 
-    def _gaps(self, choice: _Choice, belief: Floats, digits: Array, place: Ints) -> Floats:
-        at = codes_of(choice.tables, digits) + choice.offset + place[:, None] * choice.size
-        return np.asarray(self._flat[at] * (belief @ choice.member))
+    def _one_by_one(self, belief: Floats, digits: Array, place: Ints) -> Floats:
+        """Return what a greedy partition of its own gives each state."""
+        if self._all is None:
+            self._all = self._list([group for group in self.groups.tables if group & (group - 1)])
+        gaps = self._gaps(self._all, belief, digits, place)
+        alive = (belief > 0).astype(float)
+        allowed = alive @ self._all.member == self._all.count
+        gaps *= allowed
+        whole = allowed & (self._all.count == alive.sum(axis=1)[:, None])  # the state's causes are a group: exact
+        exact = whole.any(axis=1)
+        total = _greedy(self._all, gaps, 1.0)[0]
+        total[exact] = gaps[exact, whole[exact].argmax(axis=1)]
+        return total
+
+    def _gaps(self, groups: _Listed, belief: Floats, digits: Array, place: Ints) -> Floats:
+        codes = (digits.astype(float) @ groups.place).astype(np.int64)
+        codes += groups.offset + place[:, None] * groups.size
+        return np.asarray(self.groups.above.data[codes] * (belief @ groups.member))
 
     def _choose(self, alive: int, belief: Floats, digits: Array, place: Ints) -> _Choice | None:
-        listed = [alive] if alive in self.groups.tables else [
-            group for group in self.groups.tables if group & ~alive == 0 and group & (group - 1)
-        ]
-        if not listed or alive.bit_count() < 2:
+        ids = (
+            [alive]
+            if alive in self.groups.tables
+            else [group for group in self.groups.tables if group & ~alive == 0 and group & (group - 1)]
+        )
+        if not ids:
             return None
-        some = np.unique(np.linspace(0, len(belief) - 1, SAMPLES).astype(int))
-        every = self._choice(listed, [], len(belief))
-        gaps = self._gaps(every, belief[some], digits[some], place[some])
-        sizes = np.array([group.bit_count() for group in listed])
-        counts: dict[tuple[int, ...], int] = {}
-        for row in gaps:
-            best = max(_greedy(listed, row, row / (sizes - 1.0) ** power) for power in (1.0, 0.5, 0.0))[1]
-            counts[best] = counts.get(best, 0) + 1
-        kept = [chosen for chosen in sorted(counts, key=lambda chosen: -counts[chosen]) if chosen][:PARTITIONS]
+        every = self._list(ids)
+        gaps = self._gaps(every, belief, digits, place)
+        totals, picks = zip(*(_greedy(every, gaps, power) for power in (1.0, 0.5, 0.0)), strict=True)
+        better = np.argmax(totals, axis=0)
+        found: dict[tuple[int, ...], int] = {}
+        for row, which in enumerate(better.tolist()):
+            chosen = tuple(sorted(rank for rank in picks[which][row].tolist() if rank >= 0))
+            found[chosen] = found.get(chosen, 0) + 1
+        kept = [chosen for chosen in sorted(found, key=lambda chosen: -found[chosen]) if chosen][:PARTITIONS]
         used = sorted({rank for chosen in kept for rank in chosen})
         if not used:
             return None
-        return self._choice([listed[rank] for rank in used], [[used.index(r) for r in c] for c in kept], len(belief))
+        slots = max(len(chosen) for chosen in kept)
+        new = {rank: number for number, rank in enumerate(used)}
+        padded = [[*(new[rank] for rank in chosen), *[len(used)] * (slots - len(chosen))] for chosen in kept]
+        return _Choice(self._list([ids[rank] for rank in used]), np.array(padded, np.int64))
 
-    def _choice(self, listed: list[int], partitions: list[list[int]], seen: int) -> _Choice:
-        tables = [self.groups.tables[group] for group in listed]
-        member = np.zeros((self.arrays.causes, len(listed)))
+    def _list(self, groups: list[int]) -> _Listed:
+        tables = [self.groups.tables[group] for group in groups]
+        member = np.zeros((self.arrays.causes, len(groups)))
         for rank, table in enumerate(tables):
             member[list(table.members), rank] = 1.0
-        slots = max((len(chosen) for chosen in partitions), default=0)
-        padded = [[*chosen, *[len(listed)] * (slots - len(chosen))] for chosen in partitions]
-        return _Choice(
-            tables, member, np.array([self._offsets[group] for group in listed]),
-            np.array([table.size for table in tables]), np.array(padded, np.int64).reshape(len(padded), slots), seen,
+        return _Listed(
+            np.array([table.place for table in tables], float).reshape(len(groups), self.arrays.tests).T,
+            np.array([table.offset for table in tables], np.int64),
+            np.array([table.size for table in tables], np.int64),
+            member,
+            member.sum(axis=0),
+            member.T @ member > 0,
         )
 
 
@@ -163,15 +196,18 @@ def _promise(group: int, pairs: dict[int, float]) -> float:
     return sum(pairs.get(1 << one | 1 << other, 0.0) for one, other in combinations(causes, 2))
 
 
-def _greedy(listed: list[int], gaps: Floats, scores: Floats) -> tuple[float, tuple[int, ...]]:
-    """Return the sum and the ranks of groups without common causes, taken by `scores`."""
-    used, total, chosen = 0, 0.0, []
-    for rank in np.argsort(-scores, kind="stable").tolist():
-        if gaps[rank] <= 0:
-            if scores[rank] <= 0:
-                break
-        elif listed[rank] & used == 0:
-            used |= listed[rank]
-            total += float(gaps[rank])
-            chosen.append(rank)
-    return total, tuple(sorted(chosen))
+def _greedy(groups: _Listed, gaps: Floats, power: float) -> tuple[Floats, Ints]:
+    """Return for every state the sum of groups without common causes, and their ranks (-1 for none).
+
+    They are taken by gap / (members - 1) ** power, the largest first.
+    """
+    score = gaps / (groups.count - 1) ** power
+    rows, total, picks = np.arange(len(gaps)), np.zeros(len(gaps)), []
+    while True:
+        best = score.argmax(axis=1)
+        going = score[rows, best] > 0
+        if not going.any():
+            return total, np.stack(picks or [np.full(len(gaps), -1)], axis=1)
+        total += np.where(going, gaps[rows, best], 0.0)
+        picks.append(np.where(going, best, -1))
+        score[groups.clash[best]] = 0.0

@@ -1,7 +1,7 @@
 """The best strategy: the policy of least expected cost over all that a case may do next (docs/meaning.md).
 
 Exact where time allows; else the cost of a policy that can be followed, with a proven lower bound. How it is found is
-told in docs/planning.md; numpy is loaded only once a solver is set to work.
+told in docs/meaning.md; numpy is loaded only once a solver is set to work.
 """
 
 from __future__ import annotations

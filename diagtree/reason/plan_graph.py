@@ -76,7 +76,7 @@ class Graph:
     def bytes(self) -> int:
         """Room taken by all columns and the index. [B]"""
         columns = [one for one in vars(self).values() if isinstance(one, Column)]
-        tables = sum(floor.entries * 24 for floor in self.contexts)
+        tables = sum(floor.entries * 16 for floor in self.contexts)
         return sum(int(one.data.nbytes) for one in columns) + self._index.bytes + tables
 
     def enter(self, weights: Floats, tests: Bools, place: int) -> int:

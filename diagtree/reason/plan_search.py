@@ -16,9 +16,11 @@ from diagtree.reason.plan_graph import Graph
 
 COVER = 0.95  # part of what is open at one level that is looked into
 NEAR = 0.1  # acts whose floor lies this far into a state's gap are looked into along with the best
-WIDEST = 4_000  # states of one level in one sweep
-ROOM = 330e6  # bytes
+NARROW, WIDEST = 200, 4_000  # states of one level in the first sweep, and in any
+ROOM = 280e6  # bytes
 TABLE_PACE = 500  # values of tables that are worth one opened state
+TABLE_CREDIT = 100_000  # values of tables that are made after the first sweep
+UBS = 1
 CLOSED = 1e-11  # relative
 
 
@@ -28,21 +30,27 @@ class Search:
     def __init__(self, graph: Graph) -> None:
         self.graph = graph
         self._begun: dict[int, int] = {}
+        self._widest = NARROW
 
     def run(self, roots: Ints, out_of_time: Callable[[], bool]) -> None:
         """Sweep until the limits of all `roots` meet, time or room is out, or a sweep finds nothing to do."""
         graph = self.graph
+        self._widest = NARROW
         while graph.bytes < ROOM and not out_of_time():
             gap, upper = graph.gap(roots), graph.upper.data[roots]
             open_roots = roots[gap > CLOSED * np.abs(upper)]
             if not len(open_roots):
                 return
-            if not self.sweep(open_roots):
+            moved = self.sweep(open_roots)
+            for _ in range(UBS):
+                moved = self.sweep(open_roots, True) or moved
+            if not moved:
                 return
+            self._widest = min(2 * self._widest, WIDEST)
             for context in np.unique(graph.context.data[open_roots]).tolist():
                 self._grow(context)
 
-    def sweep(self, roots: Ints) -> bool:
+    def sweep(self, roots: Ints, follow_policy: bool = False) -> bool:
         """Go down from `roots` once, and back up; return whether anything moved."""
         graph, before, trail = self.graph, self.graph.moves, []
         waiting: dict[int, list[tuple[Ints, Floats]]] = {}
@@ -55,6 +63,8 @@ class Search:
             lower = graph.lower.data[nodes]
             limit = lower + NEAR * (graph.upper.data[nodes] - lower)
             near = edges.lower <= limit[edges.owner]
+            if follow_policy:
+                near = edges.upper <= graph.upper.data[nodes][edges.owner]*(1+1e-12)
             number = edges.number[near]
             children = graph.child.data[number].ravel().astype(np.int64)
             weight = (reach[edges.owner[near]][:, None] * graph.chance.data[number]).ravel()
@@ -69,7 +79,7 @@ class Search:
         some = some[np.argsort(-gap[some], kind="stable")]
         summed = np.cumsum(gap[some])
         if len(some):
-            count = min(int(np.searchsorted(summed, COVER * summed[-1])) + 1, WIDEST)
+            count = min(int(np.searchsorted(summed, COVER * summed[-1])) + 1, self._widest)
             some = some[: max(count, 8)]
         return nodes[some], reach[some]
 
@@ -84,7 +94,7 @@ class Search:
         graph = self.graph
         floor = graph.contexts[context]
         begun = self._begun.setdefault(context, graph.opened)
-        earned = (graph.opened - begun) * TABLE_PACE - floor.entries
+        earned = (graph.opened - begun) * TABLE_PACE + TABLE_CREDIT - floor.entries
         size = floor.next_entries
         if size is not None and earned > max(size, floor.entries // 2) and floor.grow(earned):
             graph.refresh(context)
@@ -92,4 +102,5 @@ class Search:
 
 def _merge(parts: list[tuple[Ints, Floats]]) -> tuple[Ints, Floats]:
     nodes, back = np.unique(np.concatenate([nodes for nodes, _ in parts]), return_inverse=True)
-    return nodes, np.bincount(back, np.concatenate([reach for _, reach in parts]), len(nodes))
+    total = np.bincount(back, np.concatenate([reach for _, reach in parts]), len(nodes))
+    return nodes.astype(np.int64), total.astype(np.float64)

@@ -1,4 +1,4 @@
-"""Generated problems for tests and benchmarks, each from a seed: the even kind, the workshop kind, and small mixed ones."""
+"""Generated problems for tests and benchmarks, each from a seed: even, workshop, and small mixed ones."""
 
 from __future__ import annotations
 
@@ -19,7 +19,9 @@ def access(
     return Access(name, name, opening, closing, after, dead, refit, (), NOWHERE)
 
 
-def layout(accesses: list[Access], minutes: dict[str, float] | None = None, make_safe_opens: tuple[str, ...] = ()) -> Layout:
+def layout(
+    accesses: list[Access], minutes: dict[str, float] | None = None, make_safe_opens: tuple[str, ...] = ()
+) -> Layout:
     """Return the layout of these accesses; procedures that are not given take no time."""
     return Layout({one.id: one for one in accesses}, minutes or {}, make_safe_opens)
 
@@ -61,8 +63,12 @@ def workshop(causes: int, tests: int, seed: int) -> Problem:
     procedures = {MAKE_SAFE: 25.0, RE_ENERGISE: 10.0, HAND_BACK: 10.0}
     car = layout([bench, cover, tray, plug], procedures, ("tray",))
     places = [
-        Need(Power.ANY), Need(Power.ANY), Need(Power.LIVE), Need(Power.ANY, frozenset({"bench"})),
-        Need(Power.DEAD, frozenset({"bench", "cover"})), Need(Power.DEAD, frozenset({"plug"})),
+        Need(Power.ANY),
+        Need(Power.ANY),
+        Need(Power.LIVE),
+        Need(Power.ANY, frozenset({"bench"})),
+        Need(Power.DEAD, frozenset({"bench", "cover"})),
+        Need(Power.DEAD, frozenset({"plug"})),
     ]
     made = []
     for number in range(tests):
@@ -74,7 +80,9 @@ def workshop(causes: int, tests: int, seed: int) -> Problem:
     for cause in range(causes):
         price, minutes = 10 * 90 ** dice.random(), dice.uniform(5, 60)
         proof = dice.uniform(10, 45)
-        corrections.append(ProblemCorrection(cause, minutes, minutes, price, dice.choice(places), proof, min(10.0, proof)))
+        corrections.append(
+            ProblemCorrection(cause, minutes, minutes, price, dice.choice(places), proof, min(10.0, proof))
+        )
     weights = tuple(20 * dice.random() ** 2 + 1 for _ in range(causes))
     return Problem(_names(causes), weights, tuple(made), tuple(corrections), (), House(rate=60.0), car)
 
@@ -111,7 +119,7 @@ def mixed(seed: int, causes: int = 5, tests: int = 5) -> Problem:
 
 
 def perfect(causes: int, tests: int, seed: int) -> Problem:
-    """Only perfect tests, no corrections that could serve as a test: each cause's advice costs the same, wrong advice a fortune.
+    """Only perfect tests and no corrections: each cause's advice costs the same, wrong advice a fortune.
 
     Every two causes are parted by some test. Tests cost 1 to 10; four access groups, each test in one of them or none.
     """
