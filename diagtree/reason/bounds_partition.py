@@ -202,7 +202,8 @@ def _greedy(groups: _Listed, gaps: Floats, power: float) -> tuple[Floats, Ints]:
     They are taken by gap / (members - 1) ** power, the largest first.
     """
     score = gaps / (groups.count - 1) ** power
-    rows, total, picks = np.arange(len(gaps)), np.zeros(len(gaps)), []
+    rows, total = np.arange(len(gaps)), np.zeros(len(gaps))
+    picks: list[np.ndarray] = []
     while True:
         best = score.argmax(axis=1)
         going = score[rows, best] > 0

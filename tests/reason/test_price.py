@@ -80,7 +80,9 @@ def test_the_parts_add_up(document: Any) -> None:
     assert found.steps[known.tree.start].cost == pytest.approx(found.expected_cost)
     assert sum(ending.figures.reached for ending in found.endings) == pytest.approx(1)
     assert found.lower_bound <= found.best_cost <= found.expected_cost * (1 + 1e-12)
-    assert found.perfect_information <= found.best_cost * (1 + 1e-12) + 1e-9 or found.comeback > 0 or found.referred > 0
+    # Wrong advice or a referral may cost less than the right act: then no cause's own end is a floor.
+    if known.house.referral is None and known.house.comeback is None:
+        assert found.perfect_information <= found.best_cost * (1 + 1e-12) + 1e-9
 
 
 @SOME
