@@ -97,25 +97,29 @@ class PartitionFloor:
         return found
 
     def _order(self) -> Iterator[int]:
-        """Yield the groups worth a table, pairs first; of one size those that promise most for their room."""
+        """Yield the groups worth a table: all pairs, then larger ones, so that soon some cover all causes."""
         causes, start = members(self._causes), self.groups.weights / self.groups.weights.sum()
         pairs: dict[int, float] = {}
-        for size in range(2, len(causes) + 1):
-            listed = [bits(some) for _, some in zip(range(MOST_GROUPS), combinations(causes, size), strict=False)]
-            small = [group for group in listed if self.groups.entries(group) <= LARGEST_TABLE]
-            if size == 2:
-                small.sort(key=lambda group: (self.groups.entries(group), group))
-            else:
-                small.sort(key=lambda group: (-_promise(group, pairs) / self.groups.entries(group) ** 0.5, group))
-            for group in small:
+        for group in sorted(self._small(causes, 2), key=lambda group: (self.groups.entries(group), group)):
+            yield group
+            table = self.groups.tables[group]
+            pairs[group] = float(self.groups.above.data[table.offset]) * float(start[list(table.members)].sum())
+        rounds: list[tuple[int, list[int]]] = []
+        for size in range(3, len(causes) + 1):
+            small = self._small(causes, size)
+            if not small:
+                break
+            promise = {group: _promise(group, pairs) for group in small}
+            ranked = sorted(small, key=lambda group: (-promise[group], self.groups.entries(group), group))
+            rounds += [(number + 2 * size, some) for number, some in enumerate(_covers(ranked))]
+        for _, some in sorted(rounds, key=lambda item: item[0]):
+            for group in some:
                 if self.entries + self.groups.entries(group) <= ALL_TABLES:
                     yield group
-                    if size == 2:
-                        table = self.groups.tables[group]
-                        mass = float(start[list(table.members)].sum())
-                        pairs[group] = float(self.groups.above.data[table.offset]) * mass
-            if not small:
-                return
+
+    def _small(self, causes: tuple[int, ...], size: int) -> list[int]:
+        some = (bits(chosen) for _, chosen in zip(range(MOST_GROUPS), combinations(causes, size), strict=False))
+        return [group for group in some if self.groups.entries(group) <= LARGEST_TABLE]
 
     def _by_partitions(self, alive: int, belief: Floats, digits: Array, place: Ints) -> Floats:
         """Return the best of the partitions that were found for this set of causes."""
@@ -194,6 +198,20 @@ class PartitionFloor:
 def _promise(group: int, pairs: dict[int, float]) -> float:
     causes = members(group)
     return sum(pairs.get(1 << one | 1 << other, 0.0) for one, other in combinations(causes, 2))
+
+
+def _covers(ranked: list[int]) -> Iterator[list[int]]:
+    """Yield lists of groups without common causes, each as good as is left, until all are used."""
+    while ranked:
+        used, chosen, rest = 0, [], []
+        for group in ranked:
+            if group & used:
+                rest.append(group)
+            else:
+                used |= group
+                chosen.append(group)
+        yield chosen
+        ranked = rest
 
 
 def _greedy(groups: _Listed, gaps: Floats, power: float) -> tuple[Floats, Ints]:

@@ -11,7 +11,7 @@ from diagtree.reason.arrangement import Arrangement
 from diagtree.reason.plan_arrays import Arrays, Floats, Ints
 from diagtree.reason.plan_costs import Costs
 from diagtree.reason.plan_graph import NOTHING, Edges, Graph
-from diagtree.reason.plan_search import Search
+from diagtree.reason.plan_search import Search, merge
 from diagtree.reason.plan_state import Act
 from diagtree.reason.problem import Problem
 
@@ -104,9 +104,7 @@ class Board:
         met: list[tuple[Ints, Floats, Ints]] = []
         waiting: dict[int, list[tuple[Ints, Floats]]] = {int(graph.rank.data[node]): [(np.array([node]), np.ones(1))]}
         while waiting:
-            parts = waiting.pop(max(waiting))
-            nodes, back = np.unique(np.concatenate([some for some, _ in parts]), return_inverse=True)
-            reach: Floats = np.bincount(back, np.concatenate([some for _, some in parts]), len(nodes)).astype(float)
+            nodes, reach = merge(waiting.pop(max(waiting)))
             shut = nodes[graph.first.data[nodes] < 0]
             graph.open(shut)
             graph.settle(shut)

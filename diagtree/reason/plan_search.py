@@ -1,13 +1,15 @@
 """Best-first search over the graph of states, in whole batches: proven limits that only ever close in.
 
 From the roots down, the acts that may turn out best are followed to the states that leave most open (gap times
-chance, after AO*: Nilsson 1980; and HSVI: Smith and Simmons 2004); these are opened, and on the way back up every
-state on the way draws its limits anew. Tables for the floor grow as the search turns out to be long.
+chance; after AO*, Nilsson 1980, and HSVI, Smith and Simmons 2004); these are opened, and on the way back up every
+state on the way draws its limits anew. A second sweep goes where the policy goes that could be followed now: the
+first kind lifts the floor, the second lowers the ceiling. Tables for the floor grow as the search turns out long.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import TypeAlias
 
 import numpy as np
 
@@ -16,12 +18,14 @@ from diagtree.reason.plan_graph import Graph
 
 COVER = 0.95  # part of what is open at one level that is looked into
 NEAR = 0.1  # acts whose floor lies this far into a state's gap are looked into along with the best
-NARROW, WIDEST = 200, 4_000  # states of one level in the first sweep, and in any
+NARROW, WIDEST = 60, 4_000  # states of one level in the first sweep, and in any
 ROOM = 280e6  # bytes
 TABLE_PACE = 500  # values of tables that are worth one opened state
 TABLE_CREDIT = 100_000  # values of tables that are made after the first sweep
-UBS = 1
+TABLE_STEP = 1_000_000  # values of tables that are made at once
 CLOSED = 1e-11  # relative
+
+_Waiting: TypeAlias = dict[int, list[tuple[Ints, Floats]]]
 
 
 class Search:
@@ -30,60 +34,60 @@ class Search:
     def __init__(self, graph: Graph) -> None:
         self.graph = graph
         self._begun: dict[int, int] = {}
-        self._widest = NARROW
 
     def run(self, roots: Ints, out_of_time: Callable[[], bool]) -> None:
-        """Sweep until the limits of all `roots` meet, time or room is out, or a sweep finds nothing to do."""
-        graph = self.graph
-        self._widest = NARROW
-        while graph.bytes < ROOM and not out_of_time():
+        """Sweep until the limits of all `roots` meet, or time or room is out."""
+        graph, width = self.graph, NARROW
+        while graph.bytes < ROOM:
             gap, upper = graph.gap(roots), graph.upper.data[roots]
-            open_roots = roots[gap > CLOSED * np.abs(upper)]
-            if not len(open_roots):
+            still = roots[gap > CLOSED * np.abs(upper)]
+            if not len(still) or out_of_time():
                 return
-            moved = self.sweep(open_roots)
-            for _ in range(UBS):
-                moved = self.sweep(open_roots, True) or moved
-            if not moved:
+            moves = graph.moves
+            self.sweep(still, width, out_of_time)
+            self.sweep(still, width, out_of_time, follow_policy=True)
+            if graph.moves == moves:
                 return
-            self._widest = min(2 * self._widest, WIDEST)
-            for context in np.unique(graph.context.data[open_roots]).tolist():
-                self._grow(context)
+            width = min(2 * width, WIDEST)
+            for context in np.unique(graph.context.data[still]).tolist():
+                if not out_of_time():
+                    self._grow(context)
 
-    def sweep(self, roots: Ints, follow_policy: bool = False) -> bool:
-        """Go down from `roots` once, and back up; return whether anything moved."""
-        graph, before, trail = self.graph, self.graph.moves, []
-        waiting: dict[int, list[tuple[Ints, Floats]]] = {}
+    def sweep(
+        self, roots: Ints, width: int, out_of_time: Callable[[], bool], *, follow_policy: bool = False
+    ) -> None:
+        """Go down from `roots` once, along the acts whose floor is lowest or whose ceiling is, and back up."""
+        graph = self.graph
+        trail: list[Ints] = []
+        waiting: _Waiting = {}
         self._put(waiting, roots, np.ones(len(roots)))
-        while waiting:
-            nodes, reach = _merge(waiting.pop(max(waiting)))
+        while waiting and not out_of_time():
+            nodes, reach = merge(waiting.pop(max(waiting)))
             graph.open(nodes[graph.first.data[nodes] < 0])
             edges = graph.settle(nodes)
             trail.append(nodes)
-            lower = graph.lower.data[nodes]
-            limit = lower + NEAR * (graph.upper.data[nodes] - lower)
-            near = edges.lower <= limit[edges.owner]
+            lower, upper = graph.lower.data[nodes], graph.upper.data[nodes]
             if follow_policy:
-                near = edges.upper <= graph.upper.data[nodes][edges.owner]*(1+1e-12)
+                near = edges.upper <= (upper + CLOSED * np.abs(upper))[edges.owner]
+            else:
+                near = edges.lower <= (lower + NEAR * (upper - lower))[edges.owner]
             number = edges.number[near]
             children = graph.child.data[number].ravel().astype(np.int64)
             weight = (reach[edges.owner[near]][:, None] * graph.chance.data[number]).ravel()
-            self._put(waiting, *self._most_open(children, weight))
+            self._put(waiting, *self._most_open(children, weight, width))
         for nodes in reversed(trail):
             graph.settle(nodes)
-        return graph.moves > before
 
-    def _most_open(self, nodes: Ints, reach: Floats) -> tuple[Ints, Floats]:
+    def _most_open(self, nodes: Ints, reach: Floats, width: int) -> tuple[Ints, Floats]:
         gap = self.graph.gap(nodes) * reach
         some = np.nonzero(gap > 0)[0]
         some = some[np.argsort(-gap[some], kind="stable")]
-        summed = np.cumsum(gap[some])
-        if len(some):
-            count = min(int(np.searchsorted(summed, COVER * summed[-1])) + 1, self._widest)
-            some = some[: max(count, 8)]
+        if len(some) > 8:
+            summed = np.cumsum(gap[some])
+            some = some[: max(8, min(width, int(np.searchsorted(summed, COVER * summed[-1])) + 1))]
         return nodes[some], reach[some]
 
-    def _put(self, waiting: dict[int, list[tuple[Ints, Floats]]], nodes: Ints, reach: Floats) -> None:
+    def _put(self, waiting: _Waiting, nodes: Ints, reach: Floats) -> None:
         ranks = self.graph.rank.data[nodes]
         for rank in np.unique(ranks).tolist():
             here = ranks == rank
@@ -96,11 +100,12 @@ class Search:
         begun = self._begun.setdefault(context, graph.opened)
         earned = (graph.opened - begun) * TABLE_PACE + TABLE_CREDIT - floor.entries
         size = floor.next_entries
-        if size is not None and earned > max(size, floor.entries // 2) and floor.grow(earned):
+        if size is not None and earned > max(size, floor.entries // 2) and floor.grow(min(earned, TABLE_STEP)):
             graph.refresh(context)
 
 
-def _merge(parts: list[tuple[Ints, Floats]]) -> tuple[Ints, Floats]:
+def merge(parts: list[tuple[Ints, Floats]]) -> tuple[Ints, Floats]:
+    """Return each node once, with all of its reach."""
     nodes, back = np.unique(np.concatenate([nodes for nodes, _ in parts]), return_inverse=True)
-    total = np.bincount(back, np.concatenate([reach for _, reach in parts]), len(nodes))
-    return nodes.astype(np.int64), total.astype(np.float64)
+    reach = np.bincount(back, np.concatenate([reach for _, reach in parts]), len(nodes))
+    return nodes, reach.astype(float)
