@@ -16,7 +16,9 @@ from diagtree.reason.plan_arrays import Array, Arrays, Bools, Floats, Ints
 
 LARGEST_TABLE = 400_000  # entries; larger groups do not pay
 ALL_TABLES = 8_000_000  # entries; 130 MB
-MOST_GROUPS = 4_000  # groups of one size that are looked at
+LEAST_EFFORT = 1_000  # making any table takes as long as filling so many entries
+MOST_TABLES = 400
+MOST_GROUPS = 1_000  # groups of one size that are looked at
 MANY = 48  # states with the same causes possible that are worth partitions of their own
 SAMPLES = 24
 PARTITIONS = 24
@@ -50,6 +52,7 @@ class PartitionFloor:
         self.arrays = arrays
         self.groups = Groups(arrays, weights, tests)
         self.entries = 0
+        self.effort = 0  # what the tables have taken to make, in entries
         self._causes = bits(np.nonzero(weights > 0)[0].tolist())
         self._plan = self._order()
         self._next: int | None = next(self._plan, None)
@@ -57,16 +60,18 @@ class PartitionFloor:
         self._all: _Listed | None = None
 
     @property
-    def next_entries(self) -> int | None:
-        """Return how many values the next table would hold; None where there is none worth building."""
-        return None if self._next is None else self.groups.entries(self._next)
+    def next_effort(self) -> int | None:
+        """Return what the next table would take to make; None where there is none worth making."""
+        return None if self._next is None else max(LEAST_EFFORT, self.groups.entries(self._next))
 
-    def grow(self, entries: int) -> bool:
-        """Build tables of about `entries` values together; return whether any was built."""
-        before, goal = len(self.groups.tables), self.entries + entries
-        while self._next is not None and self.entries < goal:
+    def grow(self, effort: int) -> bool:
+        """Make tables for about this effort together; return whether any was made."""
+        before, goal = len(self.groups.tables), self.effort + effort
+        while self._next is not None and self.effort < goal:
+            made, entries = len(self.groups.tables), self.entries
             self.groups.build(self._next)
             self.entries = self.groups.above.count
+            self.effort += max(LEAST_EFFORT * (len(self.groups.tables) - made), self.entries - entries)
             self._next = next(self._plan, None)
         self._choices, self._all = {}, None
         return len(self.groups.tables) > before
@@ -100,22 +105,27 @@ class PartitionFloor:
         """Yield the groups worth a table: all pairs, then larger ones, so that soon some cover all causes."""
         causes, start = members(self._causes), self.groups.weights / self.groups.weights.sum()
         pairs: dict[int, float] = {}
-        for group in sorted(self._small(causes, 2), key=lambda group: (self.groups.entries(group), group)):
+        ranked = sorted(
+            self._small(causes, 2), key=lambda group: (-min(start[list(members(group))]), self.groups.entries(group))
+        )
+        for group in ranked[:MOST_TABLES]:
             yield group
             table = self.groups.tables[group]
             pairs[group] = float(self.groups.above.data[table.offset]) * float(start[list(table.members)].sum())
-        rounds: list[tuple[int, list[int]]] = []
-        for size in range(3, len(causes) + 1):
-            small = self._small(causes, size)
-            if not small:
-                break
-            promise = {group: _promise(group, pairs) for group in small}
-            ranked = sorted(small, key=lambda group: (-promise[group], self.groups.entries(group), group))
-            rounds += [(number + 2 * size, some) for number, some in enumerate(_covers(ranked))]
-        for _, some in sorted(rounds, key=lambda item: item[0]):
-            for group in some:
-                if self.entries + self.groups.entries(group) <= ALL_TABLES:
-                    yield group
+        for sizes in ((3, 4), (5, 6)):
+            rounds: list[tuple[int, list[int]]] = []
+            for size in sizes:
+                ranked = self._ranked(self._small(causes, size), pairs)
+                rounds += [(number + 2 * size, some) for number, some in enumerate(_covers(ranked))]
+            for _, some in sorted(rounds, key=lambda item: item[0]):
+                for group in some:
+                    room = self.entries + self.groups.entries(group) <= ALL_TABLES
+                    if room and len(self.groups.tables) < MOST_TABLES:
+                        yield group
+
+    def _ranked(self, groups: list[int], pairs: dict[int, float]) -> list[int]:
+        promise = {group: _promise(group, pairs) for group in groups}
+        return sorted(groups, key=lambda group: (-promise[group], self.groups.entries(group), group))
 
     def _small(self, causes: tuple[int, ...], size: int) -> list[int]:
         some = (bits(chosen) for _, chosen in zip(range(MOST_GROUPS), combinations(causes, size), strict=False))

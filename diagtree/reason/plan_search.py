@@ -45,7 +45,7 @@ class Search:
                 return
             moves = graph.moves
             self.sweep(still, width, out_of_time)
-            self.sweep(still, width, out_of_time, follow_policy=True)
+            self.sweep(still, 3 * width, out_of_time, follow_policy=True)
             if graph.moves == moves:
                 return
             width = min(2 * width, WIDEST)
@@ -98,9 +98,9 @@ class Search:
         graph = self.graph
         floor = graph.contexts[context]
         begun = self._begun.setdefault(context, graph.opened)
-        earned = (graph.opened - begun) * TABLE_PACE + TABLE_CREDIT - floor.entries
-        size = floor.next_entries
-        if size is not None and earned > max(size, floor.entries // 2) and floor.grow(min(earned, TABLE_STEP)):
+        earned = (graph.opened - begun) * TABLE_PACE + TABLE_CREDIT - floor.effort
+        step = floor.next_effort
+        if step is not None and earned > max(step, floor.effort // 2) and floor.grow(min(earned, TABLE_STEP)):
             graph.refresh(context)
 
 
