@@ -143,16 +143,18 @@ class Groups:
         """Let noisy tests go first where that is cheaper: from the codes with most tests done to the empty one."""
         arrays = self.arrays
         done = (digits > 0).sum(axis=1)
+        open_for = [(digits[:, column] == 0) & whole for column in range(len(noisy))]
         for level in range(len(noisy) - 1, -1, -1):
-            here = np.nonzero((done == level) & whole)[0]
+            here = done == level
             for column, test in enumerate(noisy.tolist()):
-                rows = here[digits[here, column] == 0]
-                cost = np.repeat(arrays.test_cost[:, test][None], len(rows), axis=0)
+                rows = np.nonzero(open_for[column] & here)[0]
+                onward = arrays.test_next[:, test]
+                cost = np.zeros((len(rows), arrays.arrangements))
                 for outcome in range(arrays.outcomes[test]):
                     after = rows + (outcome + 1) * place[test]
-                    chance = mass[after] / mass[rows]
-                    cost += chance[:, None] * value[after][:, arrays.test_next[:, test]]
-                value[rows] = np.minimum(value[rows], cost)
+                    cost += (mass[after] / mass[rows])[:, None] * value.take(after, axis=0).take(onward, axis=1)
+                cost += arrays.test_cost[:, test]
+                value[rows] = np.minimum(value.take(rows, axis=0), cost)
 
 
 def members(group: int) -> tuple[int, ...]:
