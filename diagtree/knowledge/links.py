@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
 
+from diagtree.knowledge.access_order import closure
 from diagtree.knowledge.fields import Findings, did_you_mean
 from diagtree.knowledge.limits import Expression
 from diagtree.knowledge.place import Place, Places
@@ -146,7 +147,7 @@ def _link_cause(cause: Cause, catalogue: Catalogue, findings: Findings) -> None:
 def _needs(needs: Needs, access: Mapping[str, Access], where: str, at: Place, findings: Findings) -> None:
     _names(needs.open, access, "access", f"`open` of {where}", at, findings, needs.places, "open")
     if needs.power is Power.LIVE:
-        for access_id in _closure(needs.open, access):
+        for access_id in sorted(closure(needs.open, access)):
             if access[access_id].dead_only or access[access_id].refit_before_live:
                 findings.error(
                     "live-needs-closed",
@@ -182,20 +183,9 @@ def _names(
             findings.error(f"unknown-{kind}", there, f"{where}: there is no {kind} `{name}`{did_you_mean(name, known)}")
 
 
-def _closure(wanted: Iterable[str], access: Mapping[str, Access]) -> list[str]:
-    found: dict[str, None] = {}
-    waiting = list(wanted)
-    while waiting:
-        access_id = waiting.pop()
-        if access_id in access and access_id not in found:
-            found[access_id] = None
-            waiting.extend(access[access_id].after)
-    return list(found)
-
-
 def _rings(access: Mapping[str, Access], findings: Findings) -> None:
     for access_id, item in access.items():
-        if access_id in _closure(item.after, access):
+        if access_id in closure(item.after, access):
             findings.error(
                 "access-ring", item.at, f"access `{access_id}` is `after` itself, by way of what it is after"
             )
@@ -203,7 +193,7 @@ def _rings(access: Mapping[str, Access], findings: Findings) -> None:
 
 def _dead_only_for_making_safe(catalogue: Catalogue, findings: Findings) -> None:
     make_safe = catalogue.procedures.get(MAKE_SAFE)
-    for access_id in _closure(make_safe.open, catalogue.access) if make_safe else ():
+    for access_id in sorted(closure(make_safe.open, catalogue.access)) if make_safe else ():
         if make_safe and catalogue.access[access_id].dead_only:
             findings.error(
                 "make-safe-opens-dead-only",

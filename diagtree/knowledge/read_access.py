@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from enum import StrEnum
+from itertools import combinations
 
 from diagtree.knowledge.fields import Fields, Findings, is_id
 from diagtree.knowledge.place import Place
 from diagtree.knowledge.words import MAKE_SAFE, MAKE_SAFE_ORDER, Access, Procedure, ProcedureStep
 from diagtree.knowledge.yaml_text import Entry, Node, Scalar, Sequence
 
+_EARTH = re.compile(r"\b(?:chassis|earth|ground|body|PE)\b", re.IGNORECASE)
 _PROCEDURES = (MAKE_SAFE, "re-energise", "hand-back")
 _ORDER = f"write these kinds of steps in this order, each at least once: {', '.join(MAKE_SAFE_ORDER)}"
 
@@ -74,6 +77,7 @@ def _steps(procedure_id: str, fields: Fields, findings: Findings) -> tuple[Proce
     steps = tuple(_step(procedure_id, item, fields.what, findings) for item in node.items)
     if procedure_id == MAKE_SAFE and steps:
         _in_order(steps, findings)
+        _all_pairs(steps, findings)
     return steps
 
 
@@ -92,6 +96,23 @@ def _in_order(steps: tuple[ProcedureStep, ...], findings: Findings) -> None:
     if wanted < len(MAKE_SAFE_ORDER):
         findings.error(
             "make-safe-order", steps[-1].at, f"making safe ends before `{MAKE_SAFE_ORDER[wanted]}`; {_ORDER}"
+        )
+
+
+def _all_pairs(steps: tuple[ProcedureStep, ...], findings: Findings) -> None:
+    """Warn where a pole is not measured against another pole or against the chassis: it may be live unseen."""
+    absences = [step for step in steps if step.kind == "absence" and step.between]
+    pairs = {frozenset(re.split(r"\s+and\s+", points.strip())) for step in absences for points in step.between}
+    points = sorted({point for pair in pairs if len(pair) == 2 for point in pair})
+    missing = [f"{a} and {b}" for a, b in combinations(points, 2) if frozenset((a, b)) not in pairs]
+    if not any(_EARTH.search(point) for point in points):
+        missing += [f"{point} and chassis" for point in points]
+    if absences and missing:
+        findings.warning(
+            "absence-pairs-missing",
+            absences[0].at,
+            f"the absence of voltage is not measured between {'; '.join(missing)}: "
+            "measure each pole to each other and to chassis",
         )
 
 

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
+from diagtree.knowledge.access_order import closure
 from diagtree.knowledge.words import HAND_BACK, MAKE_SAFE, RE_ENERGISE, Access, Catalogue, Needs, Power, Test, Where
 
 
@@ -66,7 +67,7 @@ class Layout:
         self.access = access
         self._minutes = minutes
         self._order = {access_id: rank for rank, access_id in enumerate(_topological(access))}
-        self._closure = {access_id: _closure(access, (access_id,)) for access_id in access}
+        self._closure = {access_id: closure((access_id,), access) for access_id in access}
         self._under: dict[str, frozenset[str]] = {
             access_id: frozenset(other for other, below in self._closure.items() if access_id in below)
             for access_id in access
@@ -211,17 +212,6 @@ def relies_on_dead(layout: Layout, now: Arrangement, need: Need) -> bool:
     """
     bared = need.open | now.open if need.hands_on else need.open
     return need.power is Power.DEAD or any(layout.access[access_id].dead_only for access_id in bared)
-
-
-def _closure(access: Mapping[str, Access], wanted: Iterable[str]) -> frozenset[str]:
-    found: set[str] = set()
-    waiting = list(wanted)
-    while waiting:
-        access_id = waiting.pop()
-        if access_id not in found:
-            found.add(access_id)
-            waiting.extend(access[access_id].after)
-    return frozenset(found)
 
 
 def _topological(access: Mapping[str, Access]) -> list[str]:

@@ -14,7 +14,8 @@ from diagtree.terminal.drivers import Driver, Scene
 from diagtree.terminal.interrupted import Interrupted
 from diagtree.walk.answers import Leave
 from diagtree.walk.context import Walk
-from diagtree.walk.events import Answered, Begun, CaseClosed, Event, event_from_json, event_to_json
+from diagtree.walk.event_json import event_from_json, event_to_json
+from diagtree.walk.events import Answered, Begun, CaseClosed, Event
 from diagtree.walk.fold import fold
 from diagtree.walk.prompts import Prompt
 from diagtree.walk.respond import respond

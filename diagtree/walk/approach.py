@@ -14,6 +14,7 @@ from diagtree.walk import cautions
 from diagtree.walk.absence import pairs
 from diagtree.walk.context import Walk
 from diagtree.walk.events import Answered
+from diagtree.walk.judging import with_supplied
 from diagtree.walk.procedures import absence_steps, due_steps
 from diagtree.walk.prompts import Field, Fields, Kind, Prompt, Tick
 from diagtree.walk.state import Running, State
@@ -188,8 +189,6 @@ def procedure_prompt(walk: Walk, state: State, running: Running, test: str | Non
 
 
 def _wait_words(walk: Walk, state: State, step: ProcedureStep) -> str:
-    from diagtree.walk.judging import with_supplied
-
     if step.minutes is not None:
         try:
             minutes = evaluate(step.minutes, {"vehicle": with_supplied(walk.facts, state.facts)})

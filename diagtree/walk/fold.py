@@ -57,8 +57,8 @@ def apply(walk: Walk, state: State, event: Event) -> State:
 
 def _applied(walk: Walk, state: State, event: Event) -> State:
     match event:
-        case Begun(at=at):
-            return replace(state, begun_at=at)
+        case Begun():
+            return state
         case Looked() | Complained() | Answered() | Decided() | ProofJudged() | TestChosen():
             return _item(state, event)
         case Undone(count=count):

@@ -25,15 +25,16 @@ def repeat_steps(walk: Walk) -> tuple[int, ...]:
 def due_steps(walk: Walk, state: State, procedure: str, first: int = 0) -> tuple[int, ...]:
     """Return the steps that a procedure beginning at step `first` runs through.
 
-    Making safe that begins with the tester is a repeated proof. A car that leaves with its trouble (referred) is not
-    charged once more at hand-back.
+    Making safe that begins with the tester is a repeated proof. A car that leaves with its trouble (referred), or
+    on which a danger was found, is not charged once more at hand-back.
     """
     found = walk.catalogue.procedures.get(procedure)
     steps = found.steps if found else ()
     if procedure == MAKE_SAFE and first > 0:
         return absence_steps(walk)
     if procedure == HAND_BACK:
-        goal = route(walk, state).goal
-        keep_charge = not (isinstance(goal, ToEnd) and goal.how == "referred")
+        here = route(walk, state)
+        referred = isinstance(here.goal, ToEnd) and here.goal.how == "referred"
+        keep_charge = not (referred or here.danger)
         return tuple(index for index, step in enumerate(steps) if keep_charge or step.kind != "charge")
     return tuple(range(len(steps)))

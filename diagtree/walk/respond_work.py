@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from diagtree.errors import AnswerError
+from diagtree.errors import AnswerError, ReadingError
 from diagtree.knowledge.limits import MissingName, UnknownFact
 from diagtree.knowledge.words import HAND_BACK, MAKE_SAFE, RE_ENERGISE, Test
 from diagtree.physics.reading import parse_reading
 from diagtree.walk.absence import measure, pairs
 from diagtree.walk.answers import Chosen, Ticked, Typed
 from diagtree.walk.ask_start import ISOLATED
-from diagtree.walk.ask_test import conditions_of, other_meter
+from diagtree.walk.ask_test import other_meter
 from diagtree.walk.context import Walk
 from diagtree.walk.dangers import NOTHING
 from diagtree.walk.events import (
@@ -87,8 +87,6 @@ def minutes_typed(text: str) -> float:
 
 def number_typed(text: str, unit: str, what: str) -> float:
     """Return a number from 0 upwards as typed. Raises AnswerError naming it."""
-    from diagtree.errors import ReadingError
-
     try:
         reading = parse_reading(text, unit)
     except ReadingError as error:
@@ -271,5 +269,3 @@ ANSWERS_WORK: dict[Kind, Callable[[Reply], tuple[Event, ...]]] = {
     Kind.CLOSE_READING: _close_reading,
     Kind.FACT: _fact,
 }
-
-__all__ = ["ANSWERS_WORK", "Reply", "answered", "by_whom", "conditions_of", "minutes_typed", "number_typed", "settled"]

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
-from diagtree.knowledge.words import NOT_DONE, Conclude, Ending, HandOver, Refer, Test
+from diagtree.knowledge.words import NOT_DONE, Ending, Refer, Test
 from diagtree.reason.evidence import Answered as Evidence
-from diagtree.reason.evidence import Belief, posterior
+from diagtree.reason.evidence import Belief, counted, posterior
 from diagtree.reason.graph import branches
 from diagtree.walk.context import Walk
 from diagtree.walk.dangers import danger_ending
@@ -70,16 +69,6 @@ class ToEnd:
 Goal: TypeAlias = ToLook | ToComplain | ToTest | ToReadDanger | ToDecide | ToCorrect | ToChoose | ToEnd
 
 
-@dataclass(frozen=True, slots=True)
-class Passed:
-    """A step that lies behind: tree, step, and the outcome that led on."""
-
-    tree: str
-    step: str
-    test: str
-    outcome: str
-
-
 @dataclass(slots=True)
 class Route:
     """Where the answers lead. `step` is the step the walk stands at (None beyond the last)."""
@@ -87,7 +76,6 @@ class Route:
     tree: str
     step: str | None
     goal: Goal
-    passed: list[Passed] = field(default_factory=list)
     evidence: list[Evidence] = field(default_factory=list)
     answers: dict[str, Answered] = field(default_factory=dict)
     struck: list[str] = field(default_factory=list)
@@ -170,7 +158,7 @@ def _advance(walk: Walk, found: Route) -> None:
         step = tree.steps[found.step]
         test = walk.test(step.test)
         answer = found.answers.get(step.test)
-        outcome = _counts(found, test, answer)
+        outcome = _counts(walk, found, test, answer)
         if answer is None or outcome is None:
             found.goal = ToTest(step.test, step.id)
             return
@@ -178,7 +166,6 @@ def _advance(walk: Walk, found: Route) -> None:
         if target is None:
             found.goal = ToTest(step.test, step.id)
             return
-        found.passed.append(Passed(tree.id, step.id, step.test, outcome))
         if isinstance(target, str):
             found.step = target
             continue
@@ -187,15 +174,14 @@ def _advance(walk: Walk, found: Route) -> None:
         found.goal = ToReadDanger(step.test) if found.danger else ToDecide(target)
 
 
-def _counts(found: Route, test: Test, answer: Answered | None) -> str | None:
+def _counts(walk: Walk, found: Route, test: Test, answer: Answered | None) -> str | None:
     """Return the outcome of `test` that counts, by the same rule as evidence; `not-done` where nothing else."""
     if answer is None:
         return None
-    counting: str | None = None
-    for item in found.evidence:
-        if item.test == test.id and (counting is None or item.takes_back or item.outcome != test.healthy):
-            counting = item.outcome
-    return counting if counting is not None else (NOT_DONE if not test.stop else None)
+    counting = counted([item for item in found.evidence if item.test == test.id], walk.catalogue)
+    if counting:
+        return counting[0].outcome
+    return None if test.stop else NOT_DONE
 
 
 def _decided(walk: Walk, found: Route, item: Decided) -> None:
@@ -219,28 +205,3 @@ def _decided(walk: Walk, found: Route, item: Decided) -> None:
             found.goal = ToChoose()
         case _:
             pass
-
-
-def ranked(chances: Mapping[str, float]) -> list[tuple[str, float]]:
-    """Return causes and chances, likeliest first."""
-    return sorted(chances.items(), key=lambda item: (-item[1], item[0]))
-
-
-__all__ = [
-    "Conclude",
-    "Goal",
-    "HandOver",
-    "Passed",
-    "Route",
-    "ToChoose",
-    "ToComplain",
-    "ToCorrect",
-    "ToDecide",
-    "ToEnd",
-    "ToLook",
-    "ToReadDanger",
-    "ToTest",
-    "belief",
-    "ranked",
-    "route",
-]

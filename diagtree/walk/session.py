@@ -14,7 +14,6 @@ from diagtree.walk.ask_start import already_prompt, complaint_prompt, look_promp
 from diagtree.walk.ask_test import test_prompt, verdict_lines
 from diagtree.walk.context import Walk
 from diagtree.walk.events import Answered
-from diagtree.walk.fold import fold
 from diagtree.walk.judging import Readings, read, verdict
 from diagtree.walk.prompts import Prompt
 from diagtree.walk.route import (
@@ -30,8 +29,6 @@ from diagtree.walk.route import (
     route,
 )
 from diagtree.walk.state import State
-
-__all__ = ["Walk", "fold", "next_prompt"]
 
 UNTOUCHED = ("left-isolated", "set-apart")  # endings after which nobody works on the car: no put-back, no hand-back
 

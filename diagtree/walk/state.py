@@ -42,7 +42,6 @@ class State:
     isolation_begun : steps of making safe were done, but the absence is not proven; live work needs re-energising.
     """
 
-    begun_at: str = ""
     items: tuple[Item, ...] = ()
     arrangement: Arrangement = START
     opened: tuple[str, ...] = ()

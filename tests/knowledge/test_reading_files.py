@@ -238,3 +238,17 @@ access:
 """
     told = read_library({"catalogue/a.yaml": text}).all_findings()
     assert [(finding.rule, finding.place.line, finding.place.column) for finding in told] == [("cut-at-comma", 2, 69)]
+
+
+def test_a_pole_that_is_not_measured_to_chassis_is_warned_of() -> None:
+    """The proof of absence takes all pairs of poles and each pole to chassis; a pair left out may be live unseen."""
+    whole = "[DC+ and DC-, DC+ and chassis, DC- and chassis]"
+    texts = {"catalogue/all.yaml": TEXTS["catalogue/all.yaml"].replace(whole, "[DC+ and DC-, DC+ and chassis]")}
+    assert texts["catalogue/all.yaml"] != TEXTS["catalogue/all.yaml"]
+    told = [str(one) for one in read_library(texts).all_findings() if one.rule == "absence-pairs-missing"]
+    assert len(told) == 1
+    assert "between DC- and chassis" in told[0]
+    assert not [one for one in read_library(TEXTS).all_findings() if one.rule == "absence-pairs-missing"]
+    alone = {"catalogue/all.yaml": TEXTS["catalogue/all.yaml"].replace(whole, "[DC+ and DC-]")}
+    (only,) = [one.message for one in read_library(alone).all_findings() if one.rule == "absence-pairs-missing"]
+    assert "DC+ and chassis; DC- and chassis" in only

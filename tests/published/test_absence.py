@@ -19,7 +19,7 @@ from tests.walk.bay import Bay
 from tests.walk.knowledge import TEXTS
 
 DC, AC = "DC+ and DC-", "AC L1 and N"
-BETWEEN = "between: [DC+ and DC-, DC+ and chassis], below: vehicle.safety.dead_below"
+BETWEEN = "between: [DC+ and DC-, DC+ and chassis, DC- and chassis], below: vehicle.safety.dead_below"
 UNTIL_COVER = {"danger-look": "no", "desk-question": "no"}
 
 

@@ -15,7 +15,8 @@ from diagtree.report.job_record_money import by_kind
 from diagtree.walk.account import account, minutes_spent, money_spent
 from diagtree.walk.answers import Answer, Back, Changed, Chosen, DidNot, NotDone, Note, RecordTest, Ticked, Typed
 from diagtree.walk.context import Walk
-from diagtree.walk.events import Answered, Begun, Event, Measured, event_from_json, event_to_json
+from diagtree.walk.event_json import event_from_json, event_to_json
+from diagtree.walk.events import Answered, Begun, Event, Measured
 from diagtree.walk.fold import fold
 from diagtree.walk.prompts import Kind, Prompt, Tick
 from diagtree.walk.respond import respond

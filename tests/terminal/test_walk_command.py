@@ -113,6 +113,18 @@ proof: {minutes: 25, watched: 5, power: 7, cut_out: no, temperature: 30, result:
     assert "CaseClosed  how=fixed" in out
 
 
+def test_a_proof_that_failed_is_status_1(run: Run) -> None:
+    more = """
+go-on: yes
+correction: new sensor
+proof: {minutes: 25, watched: 5, power: 7, cut_out: yes, temperature: 30, result: not-fixed}
+remaining: [refer]
+"""
+    status, out, err = run("walk", "no-charge", "--json", answers=OPEN + more)
+    assert status == 1, err
+    assert json.loads(out)["closed"] == "referred"
+
+
 @pytest.mark.parametrize(
     ("change", "said"),
     [

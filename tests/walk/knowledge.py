@@ -84,7 +84,7 @@ procedures:
       - {kind: secure, do: Lock the key away. Who holds it?}
       - {kind: wait, minutes: vehicle.safety.wait}
       - {kind: prove-tester}
-      - {kind: absence, between: [DC+ and DC-, DC+ and chassis], below: vehicle.safety.dead_below}
+      - {kind: absence, between: [DC+ and DC-, DC+ and chassis, DC- and chassis], below: vehicle.safety.dead_below}
       - {kind: prove-tester}
   re-energise: {minutes: 10, steps: [{kind: reconnect, do: Reconnect.}, {kind: switch-on, do: Switch on.}]}
   hand-back: {minutes: 10, steps: [{kind: codes, do: Read the codes.}, {kind: charge, do: Charge for a minute.}]}

@@ -29,7 +29,8 @@ from diagtree.walk.answers import (
     Typed,
 )
 from diagtree.walk.context import Walk
-from diagtree.walk.events import Begun, Event, event_from_json, event_to_json
+from diagtree.walk.event_json import event_from_json, event_to_json
+from diagtree.walk.events import Begun, Event
 from diagtree.walk.fold import fold
 from diagtree.walk.prompts import Choice, Fields, Kind, Prompt, Tick
 from diagtree.walk.respond import respond, resume

@@ -11,7 +11,8 @@ from diagtree.errors import AnswerError, KnowledgeError
 from diagtree.knowledge.library import read_library
 from diagtree.walk.answers import Back, DoNow, NotDone, Ticked
 from diagtree.walk.context import Walk
-from diagtree.walk.events import Answered, FactSupplied, event_from_json, event_to_json
+from diagtree.walk.event_json import event_from_json, event_to_json
+from diagtree.walk.events import Answered, FactSupplied
 from diagtree.walk.prompts import Choice, Kind, Prompt, Tick
 from diagtree.walk.respond import fits
 from diagtree.walk.route import belief, route
@@ -297,3 +298,20 @@ def test_the_confirming_word_is_no_answer_to_who_holds_the_key() -> None:
     with pytest.raises(AnswerError, match="who holds the key"):
         fits(prompt, Ticked("done", "Done "))
     fits(prompt, Ticked("done", "shift lead"))
+
+
+def test_a_car_on_which_a_danger_was_found_is_not_charged_at_hand_back() -> None:
+    """A stop outcome may name a cause; giving its advice hands the car back, but plugs nothing in."""
+    tree = TEXTS["first.yaml"].replace("yes: {refer: the fire service}", "yes: {conclude: point}")
+    assert tree != TEXTS["first.yaml"]
+    bay = Bay(Walk.begin(read_library({**TEXTS, "first.yaml": tree}), "first", "petrel-9"))
+    bay.until("danger-look")
+    bay.choose("yes")
+    bay.give(Ticked("stopped"))
+    bay.choose("advise")
+    while bay.open_prompt is not None:
+        bay.give(Ticked("done"))
+    assert bay.state.closed == "advised"
+    steps = bay.walk.catalogue.procedures["hand-back"].steps
+    kept = [steps[int(key.split(":")[1])].kind for kind, key in bay.asked if kind is Kind.PROCEDURE]
+    assert kept == ["codes"]

@@ -82,7 +82,8 @@ def close(setting: Setting, case: str, because: str) -> int:
     from diagtree.errors import WrongUse
     from diagtree.terminal.clock import now
     from diagtree.terminal.run_walk import CLOSED, reopen
-    from diagtree.walk.events import Noted, event_to_json
+    from diagtree.walk.event_json import event_to_json
+    from diagtree.walk.events import Noted
 
     if not because.strip():
         raise WrongUse("say why the case ends here: --because TEXT")

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from diagtree.terminal.commands import FINE
+from diagtree.terminal.commands import FINDINGS, FINE
 from diagtree.terminal.options import Costs, costs_options, json_option, vehicle_option
 from diagtree.terminal.setting import Setting
 
@@ -66,7 +66,7 @@ def _from_file(setting: Setting, saved: SavedWalk, file: AnswersFile, as_json: b
     else:
         for line in result.lines(saved, prompt):
             setting.say(line)
-    return FINE
+    return _status(saved)
 
 
 def _with_person(setting: Setting, saved: SavedWalk, dialogue: Dialogue, as_json: bool) -> int:
@@ -84,7 +84,15 @@ def _with_person(setting: Setting, saved: SavedWalk, dialogue: Dialogue, as_json
         dialogue.tell(words[:1].upper() + words[1:])
     if as_json:
         setting.document(result.document(saved))
-    return FINE
+    return _status(saved)
+
+
+def _status(saved: SavedWalk) -> int:
+    """Return 1 where the last proof of a fix failed and nothing was proven since, else 0."""
+    from diagtree.walk.events import ProofJudged
+
+    results = [item.result for item in saved.state.items if isinstance(item, ProofJudged)]
+    return FINDINGS if results and results[-1] != "fixed" else FINE
 
 
 def _read(name: str) -> AnswersFile:
