@@ -30,6 +30,7 @@ _KIND_WORDS = {
 }
 _TYPE_DONE = "Type `done` when it is done."
 _TYPE_DONE_ANSWERED = "Type `done` when it is seen to and the answer is as it must be."
+_WHAT_WAS_SEEN = "the answer, as it was seen"  # a question is not answered by `done`
 _SAYS = {"secure": "who holds the key or the lock", "prove-tester": "which known source, and what it showed"}
 _TITLES = {MAKE_SAFE: "Make safe", RE_ENERGISE: "Re-energise", HAND_BACK: "Hand back"}
 
@@ -174,12 +175,13 @@ def procedure_prompt(walk: Walk, state: State, running: Running, test: str | Non
         return _absence_prompt(walk, state, running, step, heading, said, warned, test)
     if step.kind == "wait":
         text = f"{text} {_wait_words(walk, state, step)}"
+    asks = text.rstrip().endswith("?")
     return Prompt(
         kind=Kind.PROCEDURE,
         key=f"{running.procedure}:{running.index}",
         heading=heading,
-        ask=f"{text} {_TYPE_DONE_ANSWERED if text.rstrip().endswith('?') else _TYPE_DONE}",
-        form=Tick(says=_SAYS.get(step.kind, "")),
+        ask=f"{text} {_TYPE_DONE_ANSWERED if asks else _TYPE_DONE}",
+        form=Tick(says=_SAYS.get(step.kind, _WHAT_WAS_SEEN if asks else "")),
         about=tuple(said),
         cautions=tuple(dict.fromkeys(warned)),
         not_done=test is not None,

@@ -12,7 +12,7 @@ from diagtree.knowledge.library import read_library
 from diagtree.walk.answers import Back, DoNow, NotDone, Ticked
 from diagtree.walk.context import Walk
 from diagtree.walk.event_json import event_from_json, event_to_json
-from diagtree.walk.events import Answered, FactSupplied
+from diagtree.walk.events import Answered, FactSupplied, StepDone
 from diagtree.walk.prompts import Choice, Kind, Prompt, Tick
 from diagtree.walk.respond import fits
 from diagtree.walk.route import belief, route
@@ -315,3 +315,22 @@ def test_a_car_on_which_a_danger_was_found_is_not_charged_at_hand_back() -> None
     steps = bay.walk.catalogue.procedures["hand-back"].steps
     kept = [steps[int(key.split(":")[1])].kind for kind, key in bay.asked if kind is Kind.PROCEDURE]
     assert kept == ["codes"]
+
+
+def test_a_question_among_the_steps_wants_its_answer_on_the_record() -> None:
+    """`done` answers no question: whether a warning is shown must stand in the record in words."""
+    text = TEXTS["catalogue/all.yaml"].replace("do: Switch on.", "do: Is a warning shown?")
+    assert text != TEXTS["catalogue/all.yaml"]
+    bay = Bay(Walk.begin(read_library({**TEXTS, "catalogue/all.yaml": text}), "first", "petrel-9"))
+    bay.until("danger-look")
+    bay.choose("no")
+    bay.give(DoNow("cover-resistance"))
+    bay.until("cover-resistance", Kind.READING)
+    bay.give(DoNow("live-voltage"))
+    prompt = bay.until("re-energise:1")
+    assert isinstance(prompt.form, Tick)
+    assert prompt.form.says
+    with pytest.raises(AnswerError, match="does not say"):
+        bay.give(Ticked("done", "done"))
+    bay.give(Ticked("done", "no warning"))
+    assert [event.says for event in bay.events if isinstance(event, StepDone)][-1] == "no warning"
