@@ -78,6 +78,28 @@ def look_up(path: tuple[str, ...], values: Values) -> Value:
     return FactsInUse(found, ".".join(path)) if _is_part(found) and _holds_unknown(found) else found
 
 
+def _quick(path: tuple[str, ...]) -> _Argument:
+    """Return the function that looks a name up: at once where the facts are plain, by `look_up` for all else."""
+
+    def quick(values: Values) -> Value:
+        found: object = values
+        for key in path:
+            if type(found) is not dict:
+                return look_up(path, values)
+            found = found.get(key)
+        if type(found) is float:
+            return found
+        if type(found) is dict:
+            for part in found.values():
+                kind = type(part)
+                if kind is not float and (kind is not str or part == UNKNOWN):
+                    return look_up(path, values)
+            return found
+        return look_up(path, values)
+
+    return quick
+
+
 def _is_part(found: Value) -> TypeGuard[Facts]:
     # The plain dictionary first: a limit is computed often, and asking for any mapping is slow.
     return type(found) is dict or isinstance(found, Mapping)
@@ -184,11 +206,17 @@ def rounded(number: float, digits: int) -> float:
 def _call(node: Call) -> Compute:
     compute = quantity(node.function).compute
     name, arguments = node.function, [_argument(argument) for argument in node.arguments]
+    run: Callable[[Values], float]
+    if len(arguments) == 2:
+        # What the limits of a walk call: spelled out, because building a list costs as much as the formula.
+        first, second = arguments
+        run = lambda values: compute(first(values), second(values))  # noqa: E731
+    else:
+        run = lambda values: compute(*[argument(values) for argument in arguments])  # noqa: E731
 
     def call(values: Values) -> float:
-        given = [argument(values) for argument in arguments]
         try:
-            return float(compute(*given))
+            return float(run(values))
         except LimitError:
             raise
         except OutOfRange as error:
@@ -204,6 +232,5 @@ def _argument(node: Node) -> _Argument:
         word = node.text
         return lambda _: word
     if isinstance(node, Name):
-        path = node.path
-        return lambda values: look_up(path, values)
+        return _quick(node.path)
     return compile_node(node)

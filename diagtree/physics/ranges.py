@@ -100,7 +100,7 @@ def accepts(wanted: Input) -> Callable[[object], bool]:
     low = -LARGEST if wanted.low is None else wanted.low
     high = LARGEST if wanted.high is None else wanted.high
     # NaN compares false with everything, so it fails here too.
-    return lambda given: isinstance(given, (int, float)) and low <= given <= high
+    return lambda given: (type(given) is float or isinstance(given, (int, float))) and low <= given <= high
 
 
 def checked(*inputs: Input) -> Callable[[Callable[P, Result]], Callable[P, Result]]:
@@ -110,19 +110,40 @@ def checked(*inputs: Input) -> Callable[[Callable[P, Result]], Callable[P, Resul
     and WrongUse for an input that is missing, unknown or given twice.
     """
     by_name = {wanted.name: wanted for wanted in inputs}
-    tests = tuple((wanted, accepts(wanted)) for wanted in inputs)
+    tests = tuple(accepts(wanted) for wanted in inputs)
     needed = tuple(wanted.name for wanted in inputs if wanted.default is None)
+    count = len(inputs)
 
     def decorate(function: Callable[P, Result]) -> Callable[P, Result]:
+        def look_closer(args: tuple[object, ...], named: Mapping[str, object]) -> None:
+            """Raise for what is wrong with a call; pass one that is complete and in range."""
+            if named or len(args) != count:
+                _check_names(function.__name__, by_name, needed, len(args), named)
+            for wanted, given in zip(inputs, args, strict=False):
+                check(wanted, given)
+            for name, given in named.items():
+                check(by_name[name], given)
+
+        if count == 2:
+            # Two inputs are what a walk's limits have nearly always: no loop, the tests are called by name.
+            first, second = tests
+
+            @wraps(function)
+            def pair(*args: P.args, **kwargs: P.kwargs) -> Result:
+                if kwargs or len(args) != 2 or not first(args[0]) or not second(args[1]):
+                    look_closer(args, kwargs)
+                return function(*args, **kwargs)
+
+            return pair
+
         @wraps(function)
         def guarded(*args: P.args, **kwargs: P.kwargs) -> Result:
-            if kwargs or len(args) != len(inputs):
-                _check_names(function.__name__, by_name, needed, len(args), kwargs)
-            for (wanted, fine), given in zip(tests, args, strict=False):
-                if not fine(given):
-                    raise refuse(wanted, given)
-            for name, given in kwargs.items():
-                check(by_name[name], given)
+            if kwargs or len(args) != count:
+                look_closer(args, kwargs)
+            else:
+                for fine, given in zip(tests, args, strict=False):
+                    if not fine(given):
+                        look_closer(args, kwargs)
             return function(*args, **kwargs)
 
         return guarded
