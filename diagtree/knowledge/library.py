@@ -8,13 +8,9 @@ from hashlib import sha256
 
 from diagtree.errors import KnowledgeError, WrongUse
 from diagtree.knowledge.fields import Fields, Findings, did_you_mean
-from diagtree.knowledge.links import link_catalogue, link_tree
-from diagtree.knowledge.merge import merged
+from diagtree.knowledge.on_cars import OnCars
 from diagtree.knowledge.place import Finding, Level, Place
-from diagtree.knowledge.read_access import read_access, read_procedure
-from diagtree.knowledge.read_cause import read_cause
 from diagtree.knowledge.read_house import SECTIONS, Profile, read_profile, read_workshop
-from diagtree.knowledge.read_test import read_test
 from diagtree.knowledge.read_tree import read_tree
 from diagtree.knowledge.words import Catalogue, House, Tree, Vehicle, Workshop
 from diagtree.knowledge.yaml_text import Entry, Node, compose
@@ -38,8 +34,7 @@ class Library:
     profiles: Mapping[str, Profile]
     workshop: Workshop | None
     findings: tuple[Finding, ...]
-    _sections: MappingNode
-    _complete: bool = True  # whether every catalogue file could be read
+    _on_cars: OnCars
     _merged: dict[str | None, tuple[Catalogue, tuple[Finding, ...]]] = field(default_factory=dict, repr=False)
 
     @property
@@ -123,17 +118,9 @@ class Library:
 
     def _on(self, vehicle: str | None) -> tuple[Catalogue, tuple[Finding, ...]]:
         if vehicle not in self._merged:
-            findings = Findings()
-            facts, differs = None, None
-            if vehicle is not None and vehicle in self.profiles:
-                facts, differs = self.profiles[vehicle].vehicle, self.profiles[vehicle].differs
-            sections = self._sections if differs is None else merged(self._sections, differs)
-            catalogue = read_catalogue(sections, facts, findings)
-            if self._complete:  # else names would seem to lead nowhere for want of the file that defines them
-                link_catalogue(catalogue, findings)
-                for tree in self.trees.values():
-                    link_tree(tree, catalogue, self.trees, findings)
-            self._merged[vehicle] = (catalogue, tuple(findings.found))
+            profile = None if vehicle is None else self.profiles.get(vehicle)
+            facts, differs = (profile.vehicle, profile.differs) if profile else (None, None)
+            self._merged[vehicle] = self._on_cars.catalogue(facts, differs, self.trees)
         return self._merged[vehicle]
 
 
@@ -177,22 +164,10 @@ def read_library(texts: Mapping[str, str], folder: str = "") -> Library:
             trees[tree.id] = tree
     at = Place(folder + CATALOGUE)
     gathered = MappingNode(at, {key: Entry(at, MappingNode(at, entries)) for key, entries in sections.items()})
-    library = Library(texts, folder, trees, profiles, workshop, (), gathered, complete)
+    library = Library(texts, folder, trees, profiles, workshop, (), OnCars(gathered, complete))
     _house_vehicle(library, findings)
     library.findings = tuple(findings.found)
     return library
-
-
-def read_catalogue(sections: MappingNode, vehicle: Vehicle | None, findings: Findings) -> Catalogue:
-    """Return the catalogue that the merged nodes spell."""
-    fields = Fields(sections, "the catalogue", findings)
-    return Catalogue(
-        tests={name: read_test(name, entry, findings) for name, entry in fields.children("tests")},
-        causes={name: read_cause(name, entry, findings) for name, entry in fields.children("causes")},
-        access={name: read_access(name, entry, findings) for name, entry in fields.children("access")},
-        procedures={name: read_procedure(name, entry, findings) for name, entry in fields.children("procedures")},
-        vehicle=vehicle,
-    )
 
 
 def _gather(node: Node, sections: dict[str, dict[str, Entry]], findings: Findings) -> None:

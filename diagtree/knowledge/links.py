@@ -28,8 +28,8 @@ from diagtree.knowledge.words import (
 NOWHERE: Places = {}
 
 
-def link_catalogue(catalogue: Catalogue, findings: Findings) -> None:
-    """Add a finding for every name in the catalogue that leads nowhere."""
+def link_access(catalogue: Catalogue, findings: Findings) -> None:
+    """Add a finding for every name that leads nowhere in accesses and procedures, and every ring among accesses."""
     for access in catalogue.access.values():
         where = f"`after` of access `{access.id}`"
         _names(access.after, catalogue.access, "access", where, access.at, findings, access.places, "after")
@@ -41,10 +41,6 @@ def link_catalogue(catalogue: Catalogue, findings: Findings) -> None:
             for key, expression in (("minutes", step.minutes), ("below", step.below)):
                 at = step.places.get(key, step.at)
                 _expression(expression, (), f"`{key}` of a step of `{procedure.id}`", at, findings)
-    for test in catalogue.tests.values():
-        _link_test(test, catalogue, findings)
-    for cause in catalogue.causes.values():
-        _link_cause(cause, catalogue, findings)
     _dead_only_for_making_safe(catalogue, findings)
 
 
@@ -108,7 +104,8 @@ def _branches(step: Step, test: Test, findings: Findings) -> None:
         )
 
 
-def _link_test(test: Test, catalogue: Catalogue, findings: Findings) -> None:
+def link_test(test: Test, catalogue: Catalogue, findings: Findings) -> None:
+    """Add a finding for every name in a test that leads nowhere."""
     where = f"test `{test.id}`"
     _needs(test.needs, catalogue.access, where, test.at, findings)
     readings = tuple(read.name for read in test.reads)
@@ -123,7 +120,8 @@ def _link_test(test: Test, catalogue: Catalogue, findings: Findings) -> None:
         findings.error("open-on-the-road", test.at, f"{where} is done on the road: nothing may be open there")
 
 
-def _link_cause(cause: Cause, catalogue: Catalogue, findings: Findings) -> None:
+def link_cause(cause: Cause, catalogue: Catalogue, findings: Findings) -> None:
+    """Add a finding for every name in a cause that leads nowhere."""
     where = f"cause `{cause.id}`"
     for test_id, shown in cause.shows.items():
         test = catalogue.tests.get(test_id)

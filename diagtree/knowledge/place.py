@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Place:
+class Place(NamedTuple):  # made ten thousands of times: half the time of a dataclass
     """A place in a knowledge file. `line` and `column` count from 1, in characters."""
 
     file: str

@@ -6,8 +6,7 @@ aliases, merge keys and tags are refused: a tree must read the same to a person 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import Any, NamedTuple, TypeAlias
 
 import yaml
 
@@ -15,24 +14,12 @@ from diagtree.knowledge.place import Finding, Level, Place
 from diagtree.knowledge.yaml_words import advice_for
 
 _MOST_DEEP = 60  # nested levels; a tree needs seven
-_TAGS: dict[type[yaml.Node], str] = {
-    yaml.ScalarNode: "tag:yaml.org,2002:str",
-    yaml.SequenceNode: "tag:yaml.org,2002:seq",
-    yaml.MappingNode: "tag:yaml.org,2002:map",
-}
-_PLAIN_TAGS = frozenset(_TAGS.values())
+_PLAIN_TAGS = frozenset({None, "!", *(f"tag:yaml.org,2002:{kind}" for kind in ("str", "seq", "map"))})
+_LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)  # only its events are used: it resolves and constructs nothing
 
 
-class _Composer(getattr(yaml, "CSafeLoader", yaml.SafeLoader)):  # type: ignore[misc]
-    """libyaml's composer without implicit types."""
-
-    def resolve(self, kind: type[yaml.Node], value: object, implicit: object) -> str:  # noqa: ARG002 - PyYAML's signature
-        """Return the plain tag of a node without one, whatever its text looks like."""
-        return _TAGS[kind]
-
-
-@dataclass(frozen=True, slots=True)
-class Scalar:
+# Named tuples, not dataclasses: a folder has ten thousands of these, and a tuple is made in half the time.
+class Scalar(NamedTuple):
     """A text. `plain` is False where it was quoted or a block: then it is never read as a number."""
 
     at: Place
@@ -40,131 +27,150 @@ class Scalar:
     plain: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Sequence:
+class Sequence(NamedTuple):
     """A list."""
 
     at: Place
     items: tuple[Node, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(NamedTuple):
     """A key's place and its value."""
 
     at: Place
     value: Node
 
 
-@dataclass(frozen=True, slots=True)
-class Mapping:
+class Mapping(NamedTuple):
     """Keys in the author's order."""
 
     at: Place
     entries: dict[str, Entry]
 
 
-Node = Scalar | Sequence | Mapping
+Node: TypeAlias = Scalar | Sequence | Mapping
+Event: TypeAlias = Any  # one of PyYAML's events; its type hints leave their attributes out
 
 
 def compose(text: str, file: str) -> tuple[Node | None, tuple[Finding, ...]]:
     """Return the file's one node (None for an empty or unreadable file) and what is wrong with the text.
 
-    file : name used in places. Never raises for any text.
+    file : name used in places. Never raises for any text. Built from the parser's events in one go: composing PyYAML's
+    own nodes first would double the time.
     """
+    builder = _Builder(file, text.removeprefix("\ufeff"))
     try:
-        root = yaml.compose(text.removeprefix("\ufeff"), Loader=_Composer)
+        node = builder.document()
     except yaml.MarkedYAMLError as error:
         return None, (_syntax(error, text, file),)
     except yaml.reader.ReaderError as error:
         return None, (_unreadable_character(error, text, file),)
-    except RecursionError:
-        return None, (Finding("nested-too-deep", Level.ERROR, Place(file), "nested far too deep to be a tree"),)
-    if root is None:
-        return None, ()
-    walker = _Walker(file, text)
-    node = walker.node(root, 0)
-    return node, (*walker.findings, *_anchors(text, file))
+    return node, tuple(builder.findings)
 
 
-def _anchors(text: str, file: str) -> Iterator[Finding]:
-    """Yield each anchor: composing leaves no trace of one that no alias names."""
-    if "&" not in text:
-        return
-    for event in yaml.parse(text.removeprefix("\ufeff"), Loader=_Composer):
-        if isinstance(event, yaml.NodeEvent) and event.anchor and not isinstance(event, yaml.AliasEvent):
-            mark = event.start_mark
-            at = Place(file, mark.line + 1, mark.column + 1) if mark else Place(file)
-            message = f"`&{event.anchor}` is an anchor, not allowed here; leave it out, or put the text in quotes"
-            yield Finding("anchor", Level.ERROR, at, message)
-
-
-class _Walker:
+class _Builder:
     def __init__(self, file: str, text: str) -> None:
         self.file = file
-        self.lines = text.removeprefix("\ufeff").splitlines()
         self.findings: list[Finding] = []
-        self._seen: set[int] = set()
+        self._text = text
+        # Lines with `#`, by number: the only ones on which a remark can cut a text short.
+        self._hashes = (
+            {number: row for number, row in enumerate(text.splitlines()) if "#" in row} if "#" in text else {}
+        )
 
-    def node(self, node: yaml.Node, depth: int) -> Node:
-        at = self._place(node.start_mark)
-        if id(node) in self._seen or depth > _MOST_DEEP:
-            if depth > _MOST_DEEP:
-                self._say("nested-too-deep", at, f"nested more than {_MOST_DEEP} levels deep; a tree needs seven")
-            else:
-                self._say("alias", at, "an alias (`*name`) or anchor; write the text out where it is needed")
+    def document(self) -> Node | None:
+        """Return the one document's node. Raises yaml.YAMLError for a text that is no YAML, or holds two."""
+        loader = _LOADER(self._text)
+        self._next = loader.get_event
+        try:
+            self._next()  # the stream begins
+            if isinstance(self._next(), yaml.StreamEndEvent):
+                return None
+            node = self._node(self._next(), 0)
+            self._next()  # the document ends
+            beyond = self._next()
+            if not isinstance(beyond, yaml.StreamEndEvent):
+                raise yaml.MarkedYAMLError(problem="but found another document", problem_mark=beyond.start_mark)
+            return node
+        finally:
+            loader.dispose()
+
+    def _node(self, event: Event, depth: int) -> Node:
+        mark = event.start_mark
+        at = Place(self.file, mark.line + 1, mark.column + 1)
+        kind = type(event)
+        if kind is yaml.AliasEvent:
+            self._say("alias", at, f"`*{event.anchor}` is an alias, not allowed here: write the text out, or quote it")
             return Scalar(at, "", False)
-        self._seen.add(id(node))
-        if node.tag not in _PLAIN_TAGS and node.tag != "!":
-            tag = node.tag.replace("tag:yaml.org,2002:", "!!")
-            self._say("tag", at, f"the tag `{tag}` is not allowed in knowledge files; leave it out")
-        if isinstance(node, yaml.ScalarNode):
-            return self._scalar(node, at)
-        if isinstance(node, yaml.SequenceNode):
-            return Sequence(at, tuple(self.node(item, depth + 1) for item in node.value))
-        assert isinstance(node, yaml.MappingNode)  # the composer makes three kinds
-        return Mapping(at, dict(self._entries(node, depth)))
+        if event.anchor or event.tag not in _PLAIN_TAGS:
+            self._machinery(event, at)
+        if kind is yaml.ScalarEvent:
+            plain = not event.style  # '' from libyaml, None from the Python parser
+            if plain and self._hashes and event.end_mark.line in self._hashes:
+                self._cut_by_comment(event.end_mark)
+            return Scalar(at, event.value, plain)
+        if depth > _MOST_DEEP:
+            self._say("nested-too-deep", at, f"nested more than {_MOST_DEEP} levels deep; a tree needs seven")
+            self._skip()
+            return Scalar(at, "", False)
+        if kind is yaml.MappingStartEvent:
+            return Mapping(at, self._entries(depth + 1))
+        items = []
+        while type(item := self._next()) is not yaml.SequenceEndEvent:
+            items.append(self._node(item, depth + 1))
+        return Sequence(at, tuple(items))
 
-    def _scalar(self, node: yaml.ScalarNode, at: Place) -> Scalar:
-        plain = not node.style  # '' from libyaml, None from the Python parser
-        if plain:
-            self._cut_by_comment(node)
-        return Scalar(at, node.value, plain)
-
-    def _entries(self, node: yaml.MappingNode, depth: int) -> Iterator[tuple[str, Entry]]:
-        first: dict[str, Place] = {}
-        for key, value in node.value:
-            at = self._place(key.start_mark)
-            child = self.node(value, depth + 1)
-            if not isinstance(key, yaml.ScalarNode):
-                self._say("key-not-text", at, "a key must be one word or text, not a list or mapping")
-            elif key.value == "<<" and not key.style:
-                self._say("merge-key", at, "merge keys (`<<`) are not allowed; write the entries out")
-            elif key.value in first:
-                self._say(
-                    "duplicate-key",
-                    at,
-                    f"`{key.value}` stands here a second time; first at line {first[key.value].line}: keep one",
-                )
+    def _entries(self, depth: int) -> dict[str, Entry]:
+        found: dict[str, Entry] = {}
+        following, node, ended = self._next, self._node, yaml.MappingEndEvent
+        while type(event := following()) is not ended:
+            key = node(event, depth)
+            value = node(following(), depth)
+            if type(key) is Scalar and key.text not in found and key.text != "<<":
+                found[key.text] = Entry(key.at, value)
             else:
-                first[key.value] = at
-                yield key.value, Entry(at, child)
+                self._wrong_key(key, found)
+                if type(key) is Scalar and not key.plain and key.text not in found:
+                    found[key.text] = Entry(key.at, value)
+        return found
 
-    def _cut_by_comment(self, node: yaml.ScalarNode) -> None:
-        mark = node.end_mark
-        rest = self.lines[mark.line][mark.column :] if mark.line < len(self.lines) else ""
+    def _wrong_key(self, key: Node, found: dict[str, Entry]) -> None:
+        if not isinstance(key, Scalar):
+            self._say("key-not-text", key.at, "a key must be one word or text, not a list or mapping")
+        elif key.text in found:
+            first = found[key.text].at.line
+            self._say(
+                "duplicate-key", key.at, f"`{key.text}` stands here a second time; first at line {first}: keep one"
+            )
+        elif key.plain:
+            self._say("merge-key", key.at, "merge keys (`<<`) are not allowed; write the entries out")
+
+    def _skip(self) -> None:
+        """Pass over the rest of a collection whose start was taken."""
+        open_ends = 1
+        while open_ends:
+            event = self._next()
+            open_ends += isinstance(event, yaml.CollectionStartEvent) - isinstance(event, yaml.CollectionEndEvent)
+
+    def _machinery(self, event: Event, at: Place) -> None:
+        if event.anchor:
+            message = f"`&{event.anchor}` is an anchor, not allowed here; leave it out, or put the text in quotes"
+            self._say("anchor", at, message)
+        if event.tag not in _PLAIN_TAGS:
+            tag = event.tag.replace("tag:yaml.org,2002:", "!!")
+            self._say("tag", at, f"the tag `{tag}` is not allowed in knowledge files; leave it out")
+
+    def _cut_by_comment(self, mark: yaml.Mark) -> None:
+        rest = self._hashes[mark.line][mark.column :]
         stripped = rest.lstrip()
         if len(stripped) > 1 and stripped[0] == "#" and rest != stripped and stripped[1] not in " #!:-=":
             self._say(
                 "cut-by-comment",
-                self._place(mark),
+                Place(self.file, mark.line + 1, mark.column + 1),
                 f"the text ends before `{stripped[:20]}`, which YAML takes for a remark; "
                 "put the text in quotes, or a space after `#`",
                 Level.WARNING,
             )
-
-    def _place(self, mark: yaml.Mark) -> Place:
-        return Place(self.file, mark.line + 1, mark.column + 1)
 
     def _say(self, rule: str, at: Place, message: str, level: Level = Level.ERROR) -> None:
         self.findings.append(Finding(rule, level, at, message))
