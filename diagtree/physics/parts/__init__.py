@@ -1,0 +1,1 @@
+"""Parts that can be faulty, one kind a file; `diagtree.physics.part` is their record."""
