@@ -6,21 +6,33 @@ from collections.abc import Iterable
 
 from diagtree.check.rule import Rule, rules
 from diagtree.check.subject import Subject
+from diagtree.check.suppress import suppressed
 from diagtree.knowledge.library import Library
 from diagtree.knowledge.place import Finding
+
+ON_WISH = frozenset({"worth"})  # families that search for best strategies: seconds, not moments
+
+
+def usual_rules(*, worth: bool = False) -> tuple[Rule, ...]:
+    """Return the rules that run without being asked for; with `worth`, all there are."""
+    return rules() if worth else tuple(rule for rule in rules() if rule.family not in ON_WISH)
 
 
 def check_library(library: Library, chosen: Iterable[Rule] | None = None) -> tuple[Finding, ...]:
     """Return what is wrong with the knowledge: the reader's findings and every rule's, each once, by place.
 
-    chosen : the rules to run; all if not given. A mistake that shows on several cars is told for the first.
+    chosen : the rules to run; all if not given. A mistake that shows on several cars is told for the first. What a
+    comment of the file allows with a reason is left out (`check/suppress.py`).
     """
     subject = Subject(library)
+    run = rules() if chosen is None else tuple(chosen)
     found: dict[tuple[object, ...], Finding] = {}
     for finding in library.all_findings():
         found.setdefault((finding.rule, finding.place, finding.message), finding)
-    for rule in rules() if chosen is None else chosen:
+    for rule in run:
         for one in rule.find(subject) if rule.find else ():
             finding = Finding(rule.id, rule.level, one.at, one.message, one.witness)
             found.setdefault((finding.rule, finding.place, finding.message), finding)
-    return tuple(sorted(found.values(), key=lambda one: (one.place, one.rule, one.message)))
+    texts = {library.folder + name: text for name, text in library.texts.items()}
+    left = suppressed(found.values(), texts, run, rules())
+    return tuple(sorted(left, key=lambda one: (one.place, one.rule, one.message)))
