@@ -40,12 +40,14 @@ class Belief:
     """Each cause's chance after the answers, in the order of the shares; they sum to 1. [-]
 
     conflict : tests whose answers no listed cause allows together; () where some cause allows them all.
-    impossible : no cause at all can have given these answers; then every chance is 0.
+    impossible : no cause that is left can have given these answers; then every chance is 0.
+    exhausted : every listed cause that has a share was struck out; at most something-else is left.
     """
 
     chances: Mapping[str, float]
     conflict: tuple[str, ...] = ()
     impossible: bool = False
+    exhausted: bool = False
 
     @property
     def alive(self) -> tuple[str, ...]:
@@ -129,12 +131,15 @@ def posterior(
     }
     listed = [catalogue.causes[cause] for cause in shares if cause != SOMETHING_ELSE and cause not in gone]
     conflict = _conflict(listed, counting, catalogue)
+    exhausted = bool(gone) and all(
+        cause in gone for cause, share in shares.items() if share > 0 and cause != SOMETHING_ELSE
+    )
     top = max(logs.values(), default=-inf)
     if top == -inf:
-        return Belief(dict.fromkeys(shares, 0.0), conflict, impossible=True)
+        return Belief(dict.fromkeys(shares, 0.0), conflict, impossible=True, exhausted=exhausted)
     weights = {cause: exp(value - top) for cause, value in logs.items()}
     total = sum(weights.values())
-    return Belief({cause: weight / total for cause, weight in weights.items()}, conflict)
+    return Belief({cause: weight / total for cause, weight in weights.items()}, conflict, exhausted=exhausted)
 
 
 def _log_weight(share: float, cause: Cause | None, answers: Sequence[Answered], catalogue: Catalogue) -> float:
@@ -150,11 +155,13 @@ def _conflict(listed: Sequence[Cause], answers: Sequence[Answered], catalogue: C
 
     Left out are answers that contradict nobody: those which every cause allows.
     """
-    if not answers or any(all(_allows(cause, a, catalogue.tests[a.test]) for a in answers) for cause in listed):
+    if not answers or not listed:
+        return ()
+    if any(all(_allows(cause, a, catalogue.tests[a.test]) for a in answers) for cause in listed):
         return ()
     return tuple(
         answer.test for answer in answers
-        if not listed or not all(_allows(cause, answer, catalogue.tests[answer.test]) for cause in listed)
+        if not all(_allows(cause, answer, catalogue.tests[answer.test]) for cause in listed)
     )
 
 

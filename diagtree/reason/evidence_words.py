@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import inf, log
 
 from diagtree.knowledge.words import SOMETHING_ELSE, Catalogue, Test
-from diagtree.reason.evidence import Answered, answer_chance, counted, posterior
+from diagtree.reason.evidence import Answered, Belief, answer_chance, counted, posterior
 
 _OFTEN: tuple[tuple[float, str], ...] = (
     (0.01, "one in a hundred"), (0.02, "one in fifty"), (0.05, "one in twenty"), (0.1, "one in ten"),
@@ -51,6 +51,31 @@ def share_in_words(chance: float) -> str:
 def cause_name(cause: str, catalogue: Catalogue) -> str:
     """Return what a cause is called in a sentence."""
     return "a cause that is not listed" if cause == SOMETHING_ELSE else catalogue.causes[cause].name
+
+
+def doubt_words(belief: Belief) -> str:
+    """Return a clear word where the answers cannot be as the knowledge has it, and what to do; "" otherwise."""
+    at_fault = f" ({', '.join(belief.conflict)})" if belief.conflict else ""
+    if belief.exhausted:
+        return (
+            "Every listed cause of this tree has been struck out. Check once more what was corrected and how it was "
+            "proven; else the cause is none that this tree lists, and the car goes to somebody who knows it better."
+        )
+    if belief.impossible:
+        return (
+            f"No cause of this tree can have given these answers together{at_fault}. "
+            "Measure again what is easiest to repeat, or take a mistyped answer back; until then every answer counts "
+            "with doubt."
+        )
+    listed = [cause for cause in belief.alive if cause != SOMETHING_ELSE]
+    if belief.conflict and listed:
+        return f"No listed cause allows these answers together{at_fault}. One may be wrong: measure one again."
+    if belief.conflict:
+        return (
+            f"No listed cause allows these answers together{at_fault}. Measure one again; if it stays, the cause is "
+            "none that this tree lists."
+        )
+    return ""
 
 
 def arguments(

@@ -7,15 +7,20 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import Protocol
 
-from diagtree.knowledge.words import SOMETHING_ELSE, Catalogue, House, Tree
-from diagtree.reason.arrangement import START, Arrangement, minutes_of
+from diagtree.knowledge.words import Catalogue, House, Tree
+from diagtree.reason.arrangement import START, Arrangement
 from diagtree.reason.evidence import Answered, Belief, counted, posterior
+from diagtree.reason.evidence_words import doubt_words
+from diagtree.reason.first_advice import FirstAdvice
 from diagtree.reason.next_words import after_words, why_words
-from diagtree.reason.plan import Act, ActValue, Solver, State, start
+from diagtree.reason.plan import Act, ActValue, Bounds, Solver, State, start
+from diagtree.reason.plan_costs import Step
 from diagtree.reason.problem import Problem, compile_problem
 
 LEAST_MISTAKE = 5.0  # per cent; how far every answer is doubted once no cause can have given them all
+CLEARLY = 0.02  # share of the best act's cost by which another must be dearer, beyond what is unproven, to be told
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,12 +28,14 @@ class Present:
     """A case as it stands. `belief` is what the answers say; `state` carries it, one car in all.
 
     doubt : a clear word where the situation is impossible as the knowledge has it; "" otherwise.
+    stuck : causes for which no act is left: tried already, and this house gives no cars to others.
     """
 
     problem: Problem
     state: State
     belief: Belief
     doubt: str = ""
+    stuck: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,13 +79,17 @@ class Overturn:
     words: str
 
 
-@dataclass(frozen=True, slots=True)
-class Shared:
-    """A test that shares an access which stands open: what it costs now, and after all has been put back."""
+class Valuer(Protocol):
+    """Says what acts lead to: a `Solver`, or the `FirstAdvice` before it."""
 
-    test: str
-    now: float
-    later: float
+    def step(self, state: State, act: Act) -> Step:
+        """Return what `act` costs in `state`, for one car."""
+
+    def after(self, state: State, act: Act) -> tuple[State, ...]:
+        """Return the states that `act` may lead to."""
+
+    def act(self, state: State) -> Act | None:
+        """Return the act that comes first in `state`."""
 
 
 def present(
@@ -89,87 +100,111 @@ def present(
 
     struck : causes whose correction was in vain. tried : causes whose correction may not be made (again) either.
     Where no cause at all can have given the answers, every answer is doubted a little, and `doubt` says so.
+    Raises WrongUse where the house lacks a cost that the tree needs.
     """
     struck, tried = frozenset(struck), frozenset(tried)
     used = [answer.test for answer in counted(answered, catalogue)]
-    belief, doubt = posterior(tree.causes, answered, catalogue, struck=struck), ""
+    belief = posterior(tree.causes, answered, catalogue, struck=struck)
     chances = belief.chances
     if belief.impossible:
         chances = posterior(tree.causes, answered, _doubted(catalogue), struck=struck).chances
-        doubt = (
-            f"No cause of this tree can have given these answers together ({', '.join(belief.conflict)}). "
-            "Measure again what is easiest to repeat; until then every answer is taken with doubt."
-        ) if any(chances.values()) else (
-            "Every cause of this tree has been struck out. What is left is to refer the car, or to look for a cause "
-            "that the tree does not list."
-        )
-    elif belief.conflict and not _only_something_else(chances):
-        doubt = f"No listed cause allows these answers together ({', '.join(belief.conflict)}); measure one again."
     problem = compile_problem(tree, catalogue, house, weights=chances, without=used)
     first = start(problem, arrangement)
     gone = {number for number, cause in enumerate(problem.causes) if cause in struck | tried}
-    return Present(problem, replace(first, corrections_left=first.corrections_left - gone), belief, doubt)
+    now = replace(first, corrections_left=first.corrections_left - gone)
+    stuck = FirstAdvice(problem).stuck(now)
+    doubt = " ".join(filter(None, (doubt_words(belief), _stuck_words(stuck))))
+    return Present(problem, now, belief, doubt, stuck)
+
+
+def first_acts(
+    case: Present, advice: FirstAdvice, *, out_of_time: Callable[[], bool] = lambda: True
+) -> tuple[Advised, ...]:
+    """Return the acts open to a case, cheapest first, before any search: at once, with wide limits.
+
+    out_of_time : until it is true a second test is looked ahead.
+    """
+    if case.stuck:
+        return ()
+    if not case.state.total:
+        return _only_refer(case, advice)
+    return _all_advised(case, advice, advice.q_values(case.state, out_of_time), lambda state: advice.act(state))
 
 
 def next_acts(
-    case: Present, solver: Solver, *, out_of_time: Callable[[], bool] = lambda: False, explained: int = 3
+    case: Present, solver: Solver, *, out_of_time: Callable[[], bool] = lambda: False,
+    too_late: Callable[[], bool] = lambda: False, advice: FirstAdvice | None = None,
 ) -> tuple[Advised, ...]:
     """Return the acts open to a case, cheapest first.
 
     out_of_time : asked while strategies are searched; once true, the values are bounds as good as found so far.
-    explained : for so many tests the best act after each outcome is found too.
+    too_late : once true, what follows an outcome is the first advice's word, not the search's.
+    advice : where some was given before the search; its limits count wherever they are closer.
     """
+    if case.stuck:
+        return ()
     if not case.state.total:
         return _only_refer(case, solver)
     values = solver.q_values(case.state, out_of_time)
-    return tuple(
-        _advised(case, solver, value, values, number < explained) for number, value in enumerate(values)
+    quick = advice or FirstAdvice(case.problem)
+    if any(not value.bounds.exact for value in values):
+        values = _closest(values, quick.q_values(case.state))
+    return _all_advised(
+        case, solver, values, lambda state: quick.act(state) if too_late() else solver.act(state)
     )
 
 
-def before_order(case: Present, solver: Solver, cause: str, *, out_of_time: Callable[[], bool] = lambda: False
-                 ) -> Overturn | None:
-    """Return the test whose value exceeds its price although `cause` was concluded; None where none does."""
-    values = {value.act: value.bounds for value in solver.q_values(case.state, out_of_time)}
-    concluded = values.get(Act("correct", cause), values.get(Act("advise", cause)))
-    tests = [(bounds.upper, act) for act, bounds in values.items() if act.kind == "test"]
-    if concluded is None or not tests:
+def _closest(values: Sequence[ActValue], others: Sequence[ActValue]) -> tuple[ActValue, ...]:
+    """Return the values with the closer of two proven limits each, cheapest first."""
+    also = {value.act: value.bounds for value in others}
+    found = []
+    for value in values:
+        other = also.get(value.act, value.bounds)
+        upper = min(value.bounds.upper, other.upper)
+        lower = min(max(value.bounds.lower, other.lower), upper)
+        found.append(ActValue(value.act, Bounds(lower, upper)))
+    return tuple(sorted(found, key=lambda value: (value.bounds.upper, value.act.rank)))
+
+
+def before_order(acts: Sequence[Advised], case: Present, cause: str) -> Overturn | None:
+    """Return the test whose value exceeds its price although `cause` was concluded; None where none does.
+
+    acts : what `first_acts` or `next_acts` say of the case. What is saved is proven: against the lower limit of
+    correcting or advising at once.
+    """
+    concluded = next((act for act in acts if act.id == cause and act.kind in ("correct", "advise")), None)
+    test = next((act for act in acts if act.kind == "test"), None)  # cheapest on the whole
+    if concluded is None or test is None:
         return None
-    cost, act = min(tests, key=lambda item: (item[0], item[1].rank))
-    saves = (concluded.lower - cost) / case.state.total  # proven: against the lower bound of going on at once
-    if saves <= 1e-9 * abs(cost):
+    saves = _saved(concluded, (test,))
+    if not saves:
         return None
-    minutes = solver.step(case.state, act).minutes
-    price = sum(work.price for work in case.problem.corrections if case.problem.causes[work.cause] == cause)
+    parts = sum(work.price for work in case.problem.corrections if case.problem.causes[work.cause] == cause)
     sure = 100 * case.state.weights[case.problem.causes.index(cause)] / case.state.total
     words = (
-        f"{price:,.0f} at {sure:.0f} %: `{act.id}` ({minutes:g} min) could overturn it and saves "
-        f"{saves:,.0f} on average"
+        f"{parts or concluded.money:,.0f} at {sure:.0f} %: `{test.id}` ({test.minutes:g} min) could overturn it and "
+        f"saves {saves:,.0f} on average"
     )
-    return Overturn(act.id or "", minutes, saves, words)
+    return Overturn(test.id or "", test.minutes, saves, words)
 
 
-def sharing(case: Present, tree_tests: Iterable[str] | None = None) -> tuple[Shared, ...]:
-    """Return the tests left that use an access which stands open, with their cost now and from a closed, live car.
-
-    tree_tests : only these tests, if given. Dearest to put off first.
-    """
-    problem, now = case.problem, case.state.arrangement
-    wanted = None if tree_tests is None else frozenset(tree_tests)
-    found = []
-    for number in case.state.tests_left:
-        test = problem.tests[number]
-        if not test.need.open & now.open or (wanted is not None and test.id not in wanted):
-            continue
-        costs = [
-            problem.money(minutes_of(problem.layout.moves(there, test.need)) + test.labour) for there in (now, START)
-        ]
-        if costs[0] < costs[1]:
-            found.append(Shared(test.id, costs[0], costs[1]))
-    return tuple(sorted(found, key=lambda shared: (shared.now - shared.later, shared.test)))
+def undecided(acts: Sequence[Advised], cause: str) -> bool:
+    """Return whether the limits of `acts` leave open if a test is worth doing before `cause` is acted on."""
+    concluded = next((act for act in acts if act.id == cause and act.kind in ("correct", "advise")), None)
+    tests = [act for act in acts if act.kind == "test"]
+    if concluded is None or not tests or _saved(concluded, tests) > 0:
+        return False
+    return any(test.at_least < concluded.expected_cost - 1e-9 * abs(concluded.expected_cost) for test in tests)
 
 
-def clearly_dearer(acts: Sequence[Advised], kind: str, act_id: str | None, *, least: float = 0.02) -> Advised | None:
+def _saved(concluded: Advised, tests: Sequence[Advised]) -> float:
+    """Return what the best test saves for certain; not above 0 where none does."""
+    best = min(tests, key=lambda test: test.expected_cost)
+    saves = concluded.at_least - best.expected_cost
+    return saves if saves > 1e-9 * abs(best.expected_cost) else 0.0
+
+
+def clearly_dearer(acts: Sequence[Advised], kind: str, act_id: str | None, *, least: float = CLEARLY) -> Advised | None:
     """Return the best act where the act named is clearly dearer than it (by proven bounds); None otherwise.
 
     least : share of the best act's cost by which it must be dearer. [-]
@@ -188,22 +223,36 @@ def _doubted(catalogue: Catalogue) -> Catalogue:
     return replace(catalogue, tests=tests)
 
 
-def _only_something_else(chances: Mapping[str, float]) -> bool:
-    return all(cause == SOMETHING_ELSE for cause, chance in chances.items() if chance > 0)
+def _stuck_words(stuck: Sequence[str]) -> str:
+    if not stuck:
+        return ""
+    return (
+        f"No act is left for {', '.join(stuck)}: its correction was tried already, and this house gives no car to "
+        "others. Check once more what was tried; or set a `referral:` in workshop.yaml and refer the car."
+    )
 
 
-def _only_refer(case: Present, solver: Solver) -> tuple[Advised, ...]:
+def _only_refer(case: Present, valuer: Valuer) -> tuple[Advised, ...]:
     if case.problem.house.referral is None:
         return ()
-    step = solver.step(case.state, Act("refer"))
+    step = valuer.step(case.state, Act("refer"))
     return (Advised("refer", None, step.cost, step.cost, step.minutes, step.cost, case.doubt),)
 
 
+def _all_advised(
+    case: Present, valuer: Valuer, values: Sequence[ActValue], then: Callable[[State], Act | None], explained: int = 3
+) -> tuple[Advised, ...]:
+    return tuple(
+        _advised(case, valuer, value, values, then if number < explained else lambda state: None)  # noqa: ARG005
+        for number, value in enumerate(values)
+    )
+
+
 def _advised(
-    case: Present, solver: Solver, value: ActValue, values: Sequence[ActValue], explained: bool
+    case: Present, valuer: Valuer, value: ActValue, values: Sequence[ActValue], then: Callable[[State], Act | None]
 ) -> Advised:
-    total, step = case.state.total, solver.step(case.state, value.act)
-    after = _after(case, solver, value.act, explained) if value.act.kind == "test" else ()
+    total, step = case.state.total, valuer.step(case.state, value.act)
+    after = _after(case, valuer, value.act, then) if value.act.kind == "test" else ()
     chances = {c: weight / total for c, weight in zip(case.problem.causes, case.state.weights, strict=True)}
     why = why_words(value.act, chances, [(a.outcome, a.chance, a.posterior) for a in after], step, values, total)
     return Advised(
@@ -212,13 +261,14 @@ def _advised(
     )
 
 
-def _after(case: Present, solver: Solver, act: Act, explained: bool) -> tuple[After, ...]:
+def _after(
+    case: Present, valuer: Valuer, act: Act, onward: Callable[[State], Act | None]
+) -> tuple[After, ...]:
     outcomes = next(test.outcomes for test in case.problem.tests if test.id == act.id)
     found = []
-    for outcome, then in zip(outcomes, solver.after(case.state, act), strict=True):
+    for outcome, then in zip(outcomes, valuer.after(case.state, act), strict=True):
         if then.total:
             chances = {c: w / then.total for c, w in zip(case.problem.causes, then.weights, strict=True)}
-            onward = solver.act(then) if explained else None
-            chance = then.total / case.state.total
-            found.append(After(outcome, chance, chances, onward, after_words(outcome, chance, chances, onward)))
+            chance, act_then = then.total / case.state.total, onward(then)
+            found.append(After(outcome, chance, chances, act_then, after_words(outcome, chance, chances, act_then)))
     return tuple(found)

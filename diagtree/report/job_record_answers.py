@@ -17,6 +17,7 @@ from diagtree.walk.context import Walk
 from diagtree.walk.dangers import BY_ID, NOTHING
 from diagtree.walk.events import (
     ITEMS,
+    AdviceShown,
     Answered,
     Complained,
     Decided,
@@ -236,12 +237,13 @@ _DECISIONS = {
     "refer": "refer the car",
     "go-on": "go on in another tree",
     "remaining": "look at the other causes and the tests not yet done",
+    "tree": "go on with the tree",
     "isolated": "leave the car isolated and refer it",
 }
 
 
 def decisions(walk: Walk, events: Sequence[Event]) -> tuple[Saying, ...]:
-    """Return what people decided at endings and after proofs."""
+    """Return what people decided: at endings, after proofs, and where the evidence said otherwise than the tree."""
     gone = taken_back(events)
     found = []
     for place, event in enumerate(events):
@@ -249,4 +251,26 @@ def decisions(walk: Walk, events: Sequence[Event]) -> tuple[Saying, ...]:
             cause = walk.catalogue.causes.get(event.key)
             about = cause.name if cause else event.key
             found.append(Saying(event.at, f"{_DECISIONS.get(event.what, event.what)}: {about}", fate(place, gone)))
+        elif isinstance(event, AdviceShown):
+            words = (
+                f"the tree said {event.tree}; the evidence of the day said {event.evidence}, at least "
+                f"{event.dearer:,.0f} cheaper on average; {_followed(events[place + 1:], event)}"
+            )
+            found.append(Saying(event.at, words))
     return tuple(found)
+
+
+def _followed(events: Sequence[Event], advice: AdviceShown) -> str:
+    """Return what the technician did after advice was shown."""
+    for event in events:
+        if isinstance(event, Answered) and event.outcome != NOT_DONE:
+            did = f"test {event.test}"
+        elif isinstance(event, Decided) and event.what not in ("remaining", "tree"):
+            did = "refer the car" if event.what == "refer" else f"{event.what} {event.key}"
+        elif isinstance(event, Undone):
+            return "the technician took answers back first"
+        else:
+            continue
+        whose = {advice.tree: "went on with the tree", advice.evidence: "followed the evidence"}
+        return f"the technician {whose.get(did, 'did otherwise')}: {did}"
+    return "nothing was done since"

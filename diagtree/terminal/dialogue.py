@@ -31,6 +31,8 @@ class _Aside(Exception):
 class Dialogue:
     """Answers prompts by asking a person at `face`."""
 
+    advised = True
+
     def __init__(self, face: Face) -> None:
         self.face = face
         self._typed: dict[str, str] = {}  # values of a form half filled in, kept over a note or a look at `why`

@@ -9,6 +9,7 @@ from diagtree.cases.store import CaseId, CaseStore
 from diagtree.errors import AnswerError, StoreError
 from diagtree.knowledge.library import read_library
 from diagtree.knowledge.words import Test
+from diagtree.terminal.adviser import Adviser
 from diagtree.terminal.clock import now
 from diagtree.terminal.drivers import Driver, Scene
 from diagtree.terminal.interrupted import Interrupted
@@ -38,6 +39,7 @@ class SavedWalk:
     clock: Clock = now
     events: list[Event] = field(default_factory=list)
     state: State = field(default_factory=State)
+    adviser: Adviser = field(default_factory=Adviser)
 
     def add(self, events: Sequence[Event]) -> None:
         """Save events, then take them into account. Raises CaseChangedElsewhere where another window went on."""
@@ -56,6 +58,7 @@ class SavedWalk:
         answered = {item.test: item.outcome for item in self.state.items if isinstance(item, Answered)}
         return Scene(
             why=lambda: why(self.walk, self.state),
+            advice=lambda: self.adviser.advice(self),
             tests=_in_order(self.walk),
             answered=answered,
             access=self.walk.catalogue.access,
@@ -101,6 +104,8 @@ def play(saved: SavedWalk, driver: Driver) -> Prompt | None:
     """
     try:
         while (prompt := saved.prompt()) is not None:
+            if driver.advised:
+                prompt = saved.adviser.beside(saved, prompt)
             answer = driver.answer(prompt, saved.scene())
             if isinstance(answer, Leave):
                 return prompt

@@ -5,6 +5,8 @@ from __future__ import annotations
 import json
 import os
 import sys
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, TextIO
 
@@ -83,6 +85,32 @@ class Setting:
     def say(self, text: str = "") -> None:
         """Print a result on standard output: people's brackets as typed, no escape codes, not cut."""
         print(fits(visible(text), self.out.encoding or "utf-8"), file=self.out)
+
+    def say_wrapped(self, lines: Iterable[str]) -> None:
+        """Print lines of a result; on a screen those that are too long go on in the next line, further in."""
+        from textwrap import wrap
+
+        for line in lines:
+            deep = " " * (len(line) - len(line.lstrip()) + 2)
+            fitted = wrap(line, self.columns, subsequent_indent=deep, break_on_hyphens=False) if self.columns else []
+            for part in fitted or [line]:
+                self.say(part)
+
+    @contextmanager
+    def meanwhile(self, lines: Iterable[str]) -> Iterator[None]:
+        """Show lines on a screen for as long as the block runs, then take them away; elsewhere show nothing."""
+        from shutil import get_terminal_size
+
+        columns, rows = get_terminal_size((80, 24))
+        shown = [fits(visible(line), self.out.encoding or "utf-8")[: columns - 1] for line in lines][: rows - 2]
+        if not (shown and self.has_screen):
+            yield
+            return
+        print("\n".join(shown), file=self.out, flush=True)
+        try:
+            yield
+        finally:
+            print(f"\x1b[{len(shown)}F\x1b[J", end="", file=self.out, flush=True)
 
     def talk(self, text: str) -> None:
         """Print what is not a result (progress, warnings) on standard error."""

@@ -87,8 +87,15 @@ class DoNow:
 
 
 @dataclass(frozen=True, slots=True)
+class ChooseNow:
+    """Leave the tree's turn and choose among all that remains: causes to correct or advise, tests, referral."""
+
+
+@dataclass(frozen=True, slots=True)
 class Leave:
     """Save and leave. Everything answered is kept; the walk resumes at this prompt."""
 
 
-Answer: TypeAlias = Chosen | Typed | Ticked | NotDone | Back | DidNot | Changed | Note | RecordTest | DoNow | Leave
+Answer: TypeAlias = (
+    Chosen | Typed | Ticked | NotDone | Back | DidNot | Changed | Note | RecordTest | DoNow | ChooseNow | Leave
+)

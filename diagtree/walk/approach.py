@@ -10,13 +10,16 @@ from datetime import datetime
 from diagtree.knowledge.limits import LimitError, evaluate
 from diagtree.knowledge.words import HAND_BACK, MAKE_SAFE, RE_ENERGISE, ProcedureStep
 from diagtree.reason.arrangement import Move, Moved, Need, may_be_shown, relies_on_dead
+from diagtree.reason.sharing import sharing
 from diagtree.walk import cautions
 from diagtree.walk.absence import pairs
+from diagtree.walk.ask_ending import untried
 from diagtree.walk.context import Walk
 from diagtree.walk.events import Answered
 from diagtree.walk.judging import with_supplied
 from diagtree.walk.procedures import absence_steps, due_steps
 from diagtree.walk.prompts import Field, Fields, Kind, Prompt, Tick
+from diagtree.walk.route import route
 from diagtree.walk.state import Running, State
 
 _KIND_WORDS = {
@@ -115,16 +118,20 @@ def _move_prompt(walk: Walk, state: State, moves: tuple[Moved, ...], test: str |
 
 
 def _shared(walk: Walk, state: State, access_id: str) -> list[str]:
-    """Name the tests not yet answered that this access serves: cheap now, dear later."""
+    """Name the tests not yet answered that this access serves, with their money now and once all is put back.
+
+    Those that still tell the causes apart come first; the others only by name.
+    """
     answered = {item.test for item in state.items if isinstance(item, Answered)}
-    wanted = [
-        test.id
-        for test in walk.catalogue.tests.values()
-        if test.id not in answered and access_id in walk.layout.closure(test.needs.open)
+    left = [test for test in walk.catalogue.tests.values() if test.id not in answered]
+    telling = set(untried(walk, route(walk, state)))
+    found = sharing(left, walk.layout, walk.house, state.arrangement, access_id)
+    lines = [
+        f"Cheap now, dear later, while this is open: `do {one.test}` costs {one.now:,.0f} now, {one.later:,.0f} later"
+        for one in found if one.test in telling
     ]
-    if not wanted:
-        return []
-    return [f"Cheap now, dear later, while this is open (say `do TEST`): {', '.join(sorted(wanted))}"]
+    others = sorted(one.test for one in found if one.test not in telling)
+    return [*lines, f"It also serves, but they would tell nothing new: {', '.join(others)}"] if others else lines
 
 
 def _procedure(walk: Walk, state: State, procedure: str, test: str | None, why: str) -> Prompt:

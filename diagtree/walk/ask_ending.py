@@ -5,9 +5,8 @@ from __future__ import annotations
 from diagtree.errors import WrongUse
 from diagtree.knowledge.words import SOMETHING_ELSE, Cause, Conclude, Ending, HandOver, Refer
 from diagtree.reason.evidence import Belief
-from diagtree.reason.evidence_words import arguments
+from diagtree.reason.evidence_words import arguments, doubt_words
 from diagtree.walk import cautions
-from diagtree.walk.before_order import overturning
 from diagtree.walk.context import Walk
 from diagtree.walk.dangers import BY_ID, STAND_BACK
 from diagtree.walk.prompts import Choice, Kind, Option, Prompt, Tick
@@ -63,11 +62,8 @@ def ranking(walk: Walk, beliefs: Belief, most: int = 5) -> tuple[str, ...]:
 
 def doubts(beliefs: Belief) -> tuple[str, ...]:
     """Return what to know about the evidence itself: answers that no listed cause allows."""
-    if beliefs.impossible:
-        return ("No cause at all can have given these answers: look for a mistake in them (`back`).",)
-    if beliefs.conflict:
-        return (f"No listed cause allows these answers together: {', '.join(beliefs.conflict)}. One may be wrong.",)
-    return ()
+    found = doubt_words(beliefs)
+    return (found,) if found else ()
 
 
 def _conclusion(walk: Walk, state: State, found: Route, cause: Cause) -> Prompt:
@@ -83,9 +79,6 @@ def _conclusion(walk: Walk, state: State, found: Route, cause: Cause) -> Prompt:
     warned: list[str] = []
     if cause.correction is not None and cause.proof is not None:
         about += correction_lines(walk, found, cause)
-        hint = overturning(walk, found, beliefs, cause)
-        if hint:
-            about.append(hint)
         warned = [cautions.HIGH_VOLTAGE, cautions.LAW_FIRST, *cause.correction.mind]
         options.append(Option("correct", "correct this cause now"))
     elif cause.advise is not None:
@@ -207,6 +200,8 @@ def remaining_prompt(walk: Walk, found: Route) -> Prompt:
     for test_id in untried(walk, found):
         test = walk.test(test_id)
         options.append(Option(f"test:{test_id}", f"test: {test.ask} ({test.minutes:g} min)"))
+    if found.step is not None:
+        options.append(Option("tree", "go on with the tree where it was left"))
     options.append(Option("refer", "give the car to somebody else"))
     return Prompt(
         kind=Kind.REMAINING,

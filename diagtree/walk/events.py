@@ -79,7 +79,8 @@ class Answered:
 class Decided:
     """What a person decided at an ending or after a proof.
 
-    what : "read-danger", "correct", "advise", "refer", "go-on" (in the other tree), "test", "remaining".
+    what : "read-danger", "correct", "advise", "refer", "go-on" (in the other tree), "test", "remaining", "tree" (go on
+    with the tree after having looked at what remains).
     key : the cause, tree, test or addressee it is about.
     """
 
@@ -291,6 +292,19 @@ class Noted:
 
 
 @dataclass(frozen=True, slots=True)
+class AdviceShown:
+    """The technician was told that today's evidence says otherwise than the tree. What was done then tells who decided.
+
+    tree, evidence : the two acts in words. dearer : by how much the tree's is dearer at the least. [money]
+    """
+
+    at: str
+    tree: str
+    evidence: str
+    dearer: float
+
+
+@dataclass(frozen=True, slots=True)
 class Resumed:
     """The case was opened again: what was dead may be live by now."""
 
@@ -306,33 +320,9 @@ class CaseClosed:
 
 
 Event: TypeAlias = (
-    Begun
-    | Looked
-    | Complained
-    | Answered
-    | Decided
-    | ProofJudged
-    | Undone
-    | FoundAlready
-    | Opened
-    | Closed
-    | StepDone
-    | AbsenceMeasured
-    | ProcedureDone
-    | RepeatChosen
-    | StepTakenBack
-    | CarChanged
-    | Confirmed
-    | Measured
-    | MeasureAgain
-    | FactSupplied
-    | CompareChosen
-    | TestChosen
-    | Corrected
-    | ProofCharged
-    | ChargeAgain
-    | Noted
-    | Resumed
+    Begun | Looked | Complained | Answered | Decided | ProofJudged | Undone | FoundAlready | Opened | Closed | StepDone
+    | AbsenceMeasured | ProcedureDone | RepeatChosen | StepTakenBack | CarChanged | Confirmed | Measured | MeasureAgain
+    | FactSupplied | CompareChosen | TestChosen | Corrected | ProofCharged | ChargeAgain | Noted | AdviceShown | Resumed
     | CaseClosed
 )
 

@@ -11,6 +11,7 @@ from diagtree.reason.arrangement import Arrangement
 from diagtree.walk.context import Walk
 from diagtree.walk.events import (
     AbsenceMeasured,
+    AdviceShown,
     Answered,
     Begun,
     CarChanged,
@@ -52,7 +53,7 @@ def fold(walk: Walk, events: Iterable[Event], state: State | None = None) -> Sta
 def apply(walk: Walk, state: State, event: Event) -> State:
     """Return the state after one more event."""
     state = replace(_applied(walk, state, event), count=state.count + 1)
-    return state if isinstance(event, Answered | Noted) else replace(state, last=None)
+    return state if isinstance(event, Answered | Noted | AdviceShown) else replace(state, last=None)
 
 
 def _applied(walk: Walk, state: State, event: Event) -> State:
@@ -103,6 +104,8 @@ def _applied(walk: Walk, state: State, event: Event) -> State:
             return replace(state, charged=None)
         case Noted():
             return replace(state, notes=(*state.notes, event))
+        case AdviceShown():
+            return replace(state, advised=(len(state.items), event))
         case Resumed():
             return replace(_rewound(walk, state), proven_at=None, confirmed=None)
         case CaseClosed(how=how):

@@ -14,6 +14,7 @@ from diagtree.walk.answers import (
     Answer,
     Back,
     Changed,
+    ChooseNow,
     Chosen,
     DidNot,
     DoNow,
@@ -29,6 +30,7 @@ from diagtree.walk.events import (
     Answered,
     CarChanged,
     CaseClosed,
+    Decided,
     Event,
     Noted,
     Resumed,
@@ -41,7 +43,7 @@ from diagtree.walk.prompts import Choice, Fields, Form, Kind, Prompt, Tick
 from diagtree.walk.respond_ending import ANSWERS_ENDING
 from diagtree.walk.respond_record import no_such_test, recorded
 from diagtree.walk.respond_work import ANSWERS_WORK, Reply, by_whom
-from diagtree.walk.route import ToEnd, route
+from diagtree.walk.route import ToEnd, ToTest, route
 from diagtree.walk.session import next_prompt
 from diagtree.walk.state import State
 
@@ -90,6 +92,8 @@ def _events(walk: Walk, state: State, prompt: Prompt, answer: Answer, at: str) -
             return recorded(walk, state, prompt, answer, at)
         case DoNow(test=test):
             return _do_now(walk, state, prompt, test, at)
+        case ChooseNow():
+            return _choose_now(walk, state, prompt, at)
         case NotDone(reason=reason):
             return _not_done(prompt, reason, state, at)
         case Chosen() | Typed() | Ticked():
@@ -128,13 +132,25 @@ def _changed(walk: Walk, state: State, answer: Changed, at: str) -> tuple[Event,
 def _do_now(walk: Walk, state: State, prompt: Prompt, test: str, at: str) -> tuple[Event, ...]:
     if test not in walk.catalogue.tests:
         raise AnswerError(no_such_test(walk, test))
-    if state.voltage_found or prompt.kind in (Kind.LOOK, Kind.DANGER, Kind.COMPLAINT, Kind.ALREADY):
-        raise AnswerError("answer this first; another test can be chosen after it")
-    if route(walk, state).danger:
-        raise AnswerError("a danger was found: no more tests on this car; refer it, or take the finding back (`back`)")
+    _demand_free(walk, state, prompt, "test")
     if prompt.test == test:
         raise AnswerError(f"`{test}` is the test that is due already")
     return (TestChosen(at, test),)
+
+
+def _choose_now(walk: Walk, state: State, prompt: Prompt, at: str) -> tuple[Event, ...]:
+    _demand_free(walk, state, prompt, "act")
+    if not isinstance(route(walk, state).goal, ToTest):
+        raise AnswerError("what remains can be chosen from while a test is due; here, answer the question")
+    return (Decided(at, "remaining", prompt.key),)
+
+
+def _demand_free(walk: Walk, state: State, prompt: Prompt, what: str) -> None:
+    """Raise AnswerError where nothing may be chosen out of turn."""
+    if state.voltage_found or prompt.kind in (Kind.LOOK, Kind.DANGER, Kind.COMPLAINT, Kind.ALREADY):
+        raise AnswerError(f"answer this first; another {what} can be chosen after it")
+    if route(walk, state).danger:
+        raise AnswerError("a danger was found: no more tests on this car; refer it, or take the finding back (`back`)")
 
 
 def _not_done(prompt: Prompt, reason: str, state: State, at: str) -> tuple[Event, ...]:

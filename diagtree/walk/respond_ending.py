@@ -70,6 +70,8 @@ def _proof_result(reply: Reply) -> tuple[Event, ...]:
 
 def _remaining(reply: Reply) -> tuple[Event, ...]:
     what, _, key = reply.option.partition(":")
+    if what == "tree":
+        return (Decided(reply.at, "tree", reply.prompt.key),)
     if what == "test":
         return (TestChosen(reply.at, key),)
     if what == "refer":

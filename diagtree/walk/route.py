@@ -203,5 +203,7 @@ def _decided(walk: Walk, found: Route, item: Decided) -> None:
             found.goal = ToEnd("left-isolated")
         case "remaining":
             found.goal = ToChoose()
+        case "tree":
+            _advance(walk, found)
         case _:
             pass

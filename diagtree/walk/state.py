@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from diagtree.reason.arrangement import START, Arrangement
-from diagtree.walk.events import AbsenceMeasured, Answered, Item, Measured, Noted, ProofCharged
+from diagtree.walk.events import AbsenceMeasured, AdviceShown, Answered, Item, Measured, Noted, ProofCharged
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +60,7 @@ class State:
     spent: tuple[Spent, ...] = ()
     absences: tuple[AbsenceMeasured, ...] = ()
     notes: tuple[Noted, ...] = ()
+    advised: tuple[int, AdviceShown] | None = None  # advice shown last, and how many items there were then
     last: Answered | None = None  # the answer given just now, to tell what it meant
     closed: str | None = None
     count: int = 0  # events folded

@@ -9,10 +9,12 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from diagtree.reason.arrangement import START, Arrangement
+from diagtree.reason.arrangement import START, Arrangement, Layout
 from diagtree.reason.evidence import Answered
-from diagtree.reason.next_act import before_order, clearly_dearer, next_acts, present, sharing
+from diagtree.reason.first_advice import FirstAdvice
+from diagtree.reason.next_act import before_order, clearly_dearer, first_acts, next_acts, present, undecided
 from diagtree.reason.plan import Solver
+from diagtree.reason.sharing import sharing
 from tests.documents import words
 from tests.oracles.expectimax import Expectimax
 from tests.strategies import documents
@@ -72,21 +74,27 @@ def test_the_first_act_by_hand() -> None:
 def test_before_the_part_is_ordered() -> None:
     known = words(workshop())
     case = present(known.tree, known.catalogue, known.house, [])
-    found = before_order(case, Solver(case.problem), "harness")
+    acts = next_acts(case, Solver(case.problem))
+    found = before_order(acts, case, "harness")
     assert found is not None
     assert (found.test, found.minutes) == ("ohms", 41)
     assert found.words.startswith("1,450 at 78 %: `ohms` (41 min) could overturn it")
     # In vain in 22 of 100: the harness, an hour, the proof and the power twice over, less the test itself.
     known_after = present(known.tree, known.catalogue, known.house, [Answered("ohms", "bad")])
-    assert before_order(known_after, Solver(known_after.problem), "harness") is None
+    acts = next_acts(known_after, Solver(known_after.problem))
+    assert before_order(acts, known_after, "harness") is None
+    assert not undecided(acts, "harness")
 
 
 def test_tests_that_share_an_open_access_are_priced_now_and_later() -> None:
     known = words(workshop())
     open_now = Arrangement(dead=True, open=frozenset({"cover"}))
-    case = present(known.tree, known.catalogue, known.house, [], arrangement=open_now)
-    assert [(s.test, s.now, s.later) for s in sharing(case)] == [("ohms", 6, 41)]
-    assert sharing(present(known.tree, known.catalogue, known.house, [])) == ()
+    layout, tests = Layout.of(known.catalogue), known.catalogue.tests.values()
+    # Now the 6 minutes of the test; later make safe, open, test: 25 + 10 + 6, at 60 an hour.
+    found = [(one.test, one.now, one.later) for one in sharing(tests, layout, known.house, open_now)]
+    assert found == [("looks", 6, 41), ("ohms", 6, 41)]
+    assert sharing(tests, layout, known.house, open_now, "cover") == sharing(tests, layout, known.house, open_now)
+    assert sharing(tests, layout, known.house, START) == ()
 
 
 def test_the_tree_says_a_and_the_evidence_says_b() -> None:
@@ -111,6 +119,7 @@ def test_impossible_answers_get_a_word_and_a_sensible_act() -> None:
 def test_all_corrections_in_vain_leaves_the_referral_and_says_so() -> None:
     known = words(workshop(referral=250))
     case = present(known.tree, known.catalogue, known.house, [], struck=["harness", "sensor"])
+    assert first_acts(case, FirstAdvice(case.problem)) == next_acts(case, Solver(case.problem))
     assert "struck out" in case.doubt
     assert [(act.kind, act.expected_cost) for act in next_acts(case, Solver(case.problem))] == [("refer", 250)]
     alone = words(workshop())
@@ -140,6 +149,49 @@ def test_values_of_acts_agree_with_the_slow_twin_in_the_middle_of_a_case(documen
         assert act.expected_cost == pytest.approx(twin, rel=1e-9, abs=1e-9)
         assert act.at_least == pytest.approx(twin, rel=1e-9, abs=1e-9)
         assert act.why
+
+
+def test_a_correction_tried_in_part_and_no_referral_leave_no_act_and_that_is_said() -> None:
+    """Neither the search nor the first advice may stumble where nothing is left to do."""
+    known = words(workshop())
+    case = present(known.tree, known.catalogue, known.house, [Answered("ohms", "bad")], tried=["harness"])
+    assert case.stuck == ("harness",)
+    assert case.doubt.startswith("No act is left for harness: its correction was tried already")
+    assert first_acts(case, FirstAdvice(case.problem)) == next_acts(case, Solver(case.problem)) == ()
+    # With a way out there is an act, and nothing to be said.
+    with_way_out = words(workshop(referral=250))
+    case = present(
+        with_way_out.tree, with_way_out.catalogue, with_way_out.house, [Answered("ohms", "bad")], tried=["harness"],
+    )
+    assert (case.stuck, case.doubt) == ((), "")
+    assert [(act.kind, act.expected_cost) for act in next_acts(case, Solver(case.problem))] == [("refer", 250)]
+
+
+@SOME
+@given(documents(max_causes=4, max_tests=4))
+def test_the_first_advice_holds_the_true_values_of_all_acts_between_its_limits(document: Any) -> None:
+    """One test ahead and two: the further look never gives a wider limit."""
+    known = words(document)
+    case = present(known.tree, known.catalogue, known.house, [])
+    advice = FirstAdvice(case.problem)
+    at_once = {(act.kind, act.id): act for act in first_acts(case, advice)}
+    further = {(act.kind, act.id): act for act in first_acts(case, advice, out_of_time=lambda: False)}
+    true = {(act.kind, act.id): act.expected_cost for act in next_acts(case, Solver(case.problem))}
+    assert at_once.keys() == further.keys() == true.keys()
+    for key, cost in true.items():
+        noise = 1e-9 * abs(cost) + 1e-9
+        assert at_once[key].at_least - noise <= further[key].at_least - noise <= cost
+        assert cost <= further[key].expected_cost + noise <= at_once[key].expected_cost + 2 * noise
+        assert (at_once[key].minutes, at_once[key].money) == (further[key].minutes, further[key].money)
+
+
+def test_out_of_time_at_once_the_limits_are_those_of_the_first_advice_or_closer() -> None:
+    known = words(workshop(referral=5000, comeback=6000))
+    case = present(known.tree, known.catalogue, known.house, [])
+    first = {(act.kind, act.id): act for act in first_acts(case, FirstAdvice(case.problem))}
+    for act in next_acts(case, Solver(case.problem), out_of_time=lambda: True, too_late=lambda: True):
+        assert act.expected_cost <= first[act.kind, act.id].expected_cost * (1 + 1e-12)
+        assert act.at_least >= first[act.kind, act.id].at_least * (1 - 1e-12)
 
 
 @SOME

@@ -146,6 +146,10 @@ def test_next_ranks_the_acts_of_a_case(trees: Path, tmp_path: Path, capsys: pyte
     assert "1. test ohms: whole case 1,266" in said
 
 
-def test_next_for_a_case_that_is_not_there(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["--store", str(tmp_path / "cases.db"), "next", "2020-0001"]) == 2
-    assert "there is no case" in capsys.readouterr().err
+def test_next_for_a_case_that_is_not_there(trees: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    store = str(tmp_path / "cases.db")
+    assert main(["--store", store, "next", "2020-0001"]) == 2
+    assert "there is no such file" in capsys.readouterr().err
+    walked(trees, store, capsys, "answers: {}\n")
+    assert main(["--store", store, "next", "2020-0001"]) == 2
+    assert "there is no case `2020-0001`" in capsys.readouterr().err

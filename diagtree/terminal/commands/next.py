@@ -11,29 +11,39 @@ from diagtree.terminal.options import json_option
 from diagtree.terminal.setting import Setting
 
 if TYPE_CHECKING:
-    from diagtree.reason.next_act import Present
+    from collections.abc import Sequence
+
+    from diagtree.reason.next_act import Advised, Present
     from diagtree.terminal.run_walk import SavedWalk
+    from diagtree.terminal.views.next import Page
+
+AHEAD = 0.06  # seconds for the first advice
+LEAST_SEARCH = 0.3  # seconds; a search needs as long to show what the first advice shows at once
 
 
 @click.command("next")
 @click.argument("case", metavar="CASE")
 @click.option("--seconds", type=click.FloatRange(min=0), default=2.0, show_default=True,
-              help="Time for the search; advice is better with more, and at once with 0.")
+              help="Time for the search; with 0 the first advice alone, at once.")
 @json_option
 @click.pass_obj
 def next_(setting: Setting, case: str, seconds: float, as_json: bool) -> int:
     """Rank what could be done next in CASE by what the whole case is expected to cost after it, with the reason.
 
     It starts from the case as it stands: the answers so far, what is open and whether the car is dead, the tests done,
-    the corrections that were in vain. It advises; the technician decides.
+    the corrections that were in vain. On a screen the first advice stands at once, and the better one takes its place.
+    What is not proven in the time is shown. It advises; the technician decides.
     """
-    from diagtree.reason.next_act import before_order, clearly_dearer, next_acts, sharing
+    from diagtree.reason.first_advice import FirstAdvice
+    from diagtree.reason.next_act import first_acts, next_acts
     from diagtree.reason.plan import Solver
     from diagtree.terminal.deadline import within
     from diagtree.terminal.run_walk import CLOSED, reopen
     from diagtree.terminal.views import next as view
+    from diagtree.walk.advice import case_of
+    from diagtree.walk.route import route
 
-    with setting.cases() as store:
+    with setting.cases(read_only=True) as store:
         known = store.resolve(case)
         if known is None:
             from diagtree.errors import WrongUse
@@ -41,39 +51,38 @@ def next_(setting: Setting, case: str, seconds: float, as_json: bool) -> int:
             raise WrongUse(f"there is no case `{case}` in {store.path}; `diagtree cases` lists what there is")
         saved = reopen(store, known)
         closed = store.row(known).status == CLOSED
-    now, step = _present(saved)
-    solver = Solver(now.problem)
-    acts = next_acts(now, solver, out_of_time=within(seconds))
-    kind, name = step
-    better = clearly_dearer(acts, kind, name) if name else None
-    overturn = before_order(now, solver, name, out_of_time=within(0)) if kind == "correct" and name else None
-    page = view.Page(known, closed, now.doubt, acts, tuple(sharing(now)), step, better, overturn)
+    now = case_of(saved.walk, saved.state, route(saved.walk, saved.state))
+    advice = FirstAdvice(now.problem)
+    acts = first_acts(now, advice, out_of_time=within(AHEAD))
+    search = seconds >= LEAST_SEARCH and any(act.at_least < act.expected_cost for act in acts)
+    if search:
+        with setting.meanwhile(view.first_lines(known, acts, seconds) if not as_json else ()):
+            late = within(seconds)
+            acts = next_acts(now, Solver(now.problem), out_of_time=late, too_late=late, advice=advice)
+    page = _page(saved, known, closed, now, acts, searched=search)
     if as_json:
         setting.document(view.document(page))
     else:
-        for line in view.lines(page):
-            setting.say(line)
+        setting.say_wrapped(view.lines(page))
     return FINE
 
 
-def _present(saved: SavedWalk) -> tuple[Present, tuple[str, str | None]]:
-    """Return the case as it stands, and what the tree says now: a test, or the cause that it concluded."""
-    from diagtree.knowledge.words import Conclude
-    from diagtree.reason.next_act import present
-    from diagtree.walk.route import ToDecide, ToTest, route
+def _page(
+    saved: SavedWalk, case: str, closed: bool, now: Present, acts: Sequence[Advised], *, searched: bool
+) -> Page:
+    from diagtree.reason.next_act import before_order
+    from diagtree.reason.sharing import sharing
+    from diagtree.terminal.views.next import Page
+    from diagtree.walk.advice import compare, tree_says
+    from diagtree.walk.ask_ending import untried
+    from diagtree.walk.route import route
 
-    walk, state = saved.walk, saved.state
-    found = route(walk, state)
-    now = present(
-        walk.tree_of(found.tree), walk.catalogue, walk.house, found.evidence, arrangement=state.arrangement,
-        struck=found.struck, tried=state.corrected,
-    )
-    if isinstance(found.goal, ToTest):
-        return now, ("test", found.goal.test)
-    if isinstance(found.goal, ToDecide) and isinstance(found.ending, Conclude):
-        advised = walk.catalogue.causes[found.ending.cause].correction is None
-        return now, ("advise" if advised else "correct", found.ending.cause)
-    return now, ("", None)
+    walk, found = saved.walk, route(saved.walk, saved.state)
+    says = tree_says(walk, found)
+    overturn = before_order(acts, now, says.id) if says and says.id and says.kind != "test" else None
+    tests = [walk.test(test) for test in untried(walk, found)]
+    shared = sharing(tests, walk.layout, walk.house, saved.state.arrangement)
+    return Page(case, closed, now.doubt, acts, shared, says, compare(walk, found, acts), overturn, searched)
 
 
 COMMAND = next_

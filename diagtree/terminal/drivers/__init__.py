@@ -6,7 +6,7 @@ prompt's `form` alone, so that a new kind of prompt needs no new driver.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Protocol
 
@@ -19,11 +19,13 @@ from diagtree.walk.prompts import Prompt
 class Scene:
     """What may be looked up while a question stands.
 
-    why : what the question is for, as lines; worked out only when asked. tests : what may be recorded or done out of
-    turn. answered : test to its outcome so far. access : every access of this car; open_now : those that are open.
+    why : what the question is for, as lines. advice : what to do next by the sums, as lines, first at once and then
+    better. Both are worked out only when asked. tests : what may be recorded or done out of turn. answered : test to
+    its outcome so far. access : every access of this car; open_now : those that are open.
     """
 
     why: Callable[[], Sequence[str]]
+    advice: Callable[[], Iterable[Sequence[str]]] = tuple
     tests: Mapping[str, Test] = field(default_factory=dict)
     answered: Mapping[str, str] = field(default_factory=dict)
     access: Mapping[str, Access] = field(default_factory=dict)
@@ -31,7 +33,9 @@ class Scene:
 
 
 class Driver(Protocol):
-    """One source of answers."""
+    """One source of answers. advised : whether a person reads the prompts, who may want what the sums advise."""
+
+    advised: bool
 
     def answer(self, prompt: Prompt, scene: Scene) -> Answer:
         """Return the answer to `prompt`. Raises Interrupted where the person goes instead."""

@@ -28,6 +28,8 @@ class AnswersFileDriver:
     Raises KnowledgeError, with every mistake at its line, where the file names what does not exist.
     """
 
+    advised = False
+
     def __init__(self, file: AnswersFile, catalogue: Catalogue) -> None:
         self._file = file
         self._catalogue = catalogue

@@ -26,6 +26,8 @@ class WatchedDriver:
     pause : called with the number of words to be read before the answer stands there.
     """
 
+    advised = False
+
     def __init__(
         self, driver: Driver, show: Callable[[Iterable[Block]], None], *, whole: bool, pause: Callable[[int], None]
     ) -> None:

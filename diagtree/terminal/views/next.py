@@ -6,26 +6,35 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from diagtree.reason.next_words import act_words
+from diagtree.reason.plan import Act
+from diagtree.terminal.views.advice import proven
+
 if TYPE_CHECKING:
-    from diagtree.reason.next_act import Advised, After, Overturn, Shared
+    from collections.abc import Sequence
+
+    from diagtree.reason.next_act import Advised, After, Overturn
+    from diagtree.reason.sharing import Shared
+    from diagtree.walk.advice import Comparison
 
 
 @dataclass(frozen=True, slots=True)
 class Page:
     """What is known about the next act of one case.
 
-    says : what the tree says now (kind and id; id None where it says nothing).
-    better : the best act, where what the tree says is clearly dearer. overturn : the test to do before the correction.
+    says : what the tree says now; None where it says nothing. compared : where that is clearly dearer than another act.
+    overturn : the test to do before the correction or the advice. searched : whether more than a first look was taken.
     """
 
     case: str
     closed: bool
     doubt: str
-    acts: tuple[Advised, ...]
-    shared: tuple[Shared, ...]
-    says: tuple[str, str | None]
-    better: Advised | None
+    acts: Sequence[Advised]
+    shared: Sequence[Shared]
+    says: Act | None
+    compared: Comparison | None
     overturn: Overturn | None
+    searched: bool
 
 
 def document(page: Page) -> dict[str, Any]:
@@ -36,11 +45,16 @@ def document(page: Page) -> dict[str, Any]:
         "closed": page.closed,
         "doubt": page.doubt or None,
         "acts": [_act(act) for act in page.acts],
-        "tree_says": {"kind": page.says[0], "id": page.says[1]} if page.says[1] else None,
-        "evidence_says": {"kind": page.better.kind, "id": page.better.id} if page.better else None,
+        "tree_says": {"kind": page.says.kind, "id": page.says.id} if page.says else None,
+        "evidence_says": _compared(page.compared) if page.compared else None,
+        "searched": page.searched,
         "before_order": page.overturn.words if page.overturn else None,
         "shared_access": [{"test": one.test, "now": one.now, "later": one.later} for one in page.shared],
     }
+
+
+def _compared(one: Comparison) -> dict[str, Any]:
+    return {"kind": one.evidence.kind, "id": one.evidence.id, "dearer": one.dearer}
 
 
 def _act(act: Advised) -> dict[str, Any]:
@@ -61,32 +75,60 @@ def _after(after: After) -> dict[str, Any]:
     return {"outcome": after.outcome, "chance": after.chance, "posterior": dict(after.posterior), "then": then}
 
 
-def lines(page: Page, most: int = 6) -> Iterator[str]:
-    """Give the ranking in words; only the first `most` acts in full."""
+def first_lines(case: str, acts: Sequence[Advised], seconds: float) -> Iterator[str]:
+    """Give the first advice in a few lines, to stand while the search runs."""
+    yield f"case {case}: at first sight (better in {seconds:g} s)"
+    for number, act in enumerate(acts[:3], 1):
+        yield f"{number}. {_name(act)}: whole case {act.expected_cost:,.0f}, {_own(act)}"
+
+
+def lines(page: Page, most: int = 3, named: int = 5) -> Iterator[str]:
+    """Give the ranking in words: the first `most` acts in full, as many as `named` of the others with their cost."""
     yield f"case {page.case}{' (closed)' if page.closed else ''}"
     if page.doubt:
         yield page.doubt
-    if page.better is not None:
-        yield f"The tree says {page.says[0]} {page.says[1]}; today's evidence says {_name(page.better)}."
-    if page.overturn is not None:
-        yield f"Before the part is ordered: {page.overturn.words}."
+    yield from _notices(page)
     for number, act in enumerate(page.acts[:most], 1):
         yield ""
-        own = f"this act {act.money:,.0f}, {act.minutes:g} min"
-        yield f"{number}. {_name(act)}: whole case {act.expected_cost:,.0f}, {own}"
+        yield f"{number}. {_name(act)}: whole case {act.expected_cost:,.0f}, {_own(act)}"
         yield f"   {act.why}"
         if number == 1:
             for after in act.after:
                 yield f"   - {after.words}"
+    yield ""
     if len(page.acts) > most:
-        yield ""
-        yield f"dearer: {', '.join(_name(act) for act in page.acts[most:])}"
-    if not page.acts:
-        yield "Nothing is left to do by this tree; ask somebody who knows this system better."
+        others = page.acts[most : most + named]
+        more = len(page.acts) - most - len(others)
+        dearer = ", ".join(f"{_name(act)} {act.expected_cost:,.0f}" for act in others)
+        yield f"Dearer: {dearer}" + (f"; and {more} more" if more else "")
+    if page.acts:
+        yield f"{'Searched' if page.searched else 'At first sight'}: {proven(page.acts)}"
+    else:
+        yield "Nothing is left to do by this tree; give the car to somebody who knows this system better."
     for one in page.shared:
         yield f"While it is open: {one.test} costs {one.now:,.0f} now, {one.later:,.0f} once all is closed."
     yield "The technician decides; local rules, the maker's procedure and a licensed person come first."
 
 
+def _notices(page: Page) -> Iterator[str]:
+    """Give what is said of the act that the tree names."""
+    says = act_words(page.says) if page.says else ""
+    if page.overturn is not None and page.says is not None:
+        when = "Before the part is ordered" if page.says.kind == "correct" else "Before this advice is given"
+        yield f"{when}: {page.overturn.words}."
+    if page.compared is not None:
+        best = page.compared
+        yield (
+            f"The tree says {says}; today's evidence says {_name(best.evidence)}: at least {best.dearer:,.0f} cheaper "
+            "on average."
+        )
+    elif says:
+        yield f"The tree says {says}."
+
+
+def _own(act: Advised) -> str:
+    return f"this act {act.money:,.0f}, {act.minutes:g} min"
+
+
 def _name(act: Advised) -> str:
-    return act.kind if act.id is None else f"{act.kind} {act.id}"
+    return act_words(Act(act.kind, act.id))
