@@ -17,15 +17,23 @@ def perfect_information(arrays: Arrays, belief: Floats, place: Ints) -> Floats:
 
 
 def without_tests(arrays: Arrays, belief: Floats, place: Ints) -> Floats:
+    """Return the cost of `plain_plan`: a ceiling."""
+    return plain_plan(arrays, belief, place)[0]
+
+
+def plain_plan(arrays: Arrays, belief: Floats, place: Ints) -> tuple[Floats, Ints]:
     """Return the cost of corrections alone, by chance per cost, given up for advice or referral where that is best.
 
+    With it, for each state, the causes in the order in which they are corrected, then -1.
     The order is best where corrections do not share access (Kalagnanam and Henrion 1990; Heckerman, Breese and
     Rommelse 1995); everywhere it is a policy that can be followed, hence a ceiling.
     """
     best = arrays.stop(belief, place)
+    order = np.full((len(belief), arrays.causes + 1), -1, np.int64)
+    length = np.zeros(len(belief), np.int64)
     rows = np.arange(len(belief))
     left, place, spent, mass = belief.copy(), place.copy(), np.zeros(len(belief)), np.ones(len(belief))
-    for _ in range(arrays.causes):
+    for step in range(arrays.causes):
         costs = arrays.correct[place]
         ratio = np.where((left > 0) & np.isfinite(costs), left / np.maximum(costs, 1e-9), -1.0)
         cause = ratio.argmax(axis=1)
@@ -42,5 +50,9 @@ def without_tests(arrays: Arrays, belief: Floats, place: Ints) -> Floats:
         ending = spent.copy()
         shares = left[over] / mass[over, None]
         ending[over] += mass[over] * arrays.stop(shares, place[over])
+        order[rows, step] = cause
+        better = ending < best[rows]
+        length[rows[better]] = step + 1
         best[rows] = np.minimum(best[rows], ending)
-    return best
+    order[np.arange(arrays.causes + 1)[None] >= length[:, None]] = -1
+    return best, order

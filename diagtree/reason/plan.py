@@ -7,7 +7,7 @@ told in docs/meaning.md; numpy is loaded only once a solver is set to work.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from diagtree.errors import WrongUse
@@ -16,7 +16,9 @@ from diagtree.reason.plan_state import Act, State, after_failure, after_test, st
 from diagtree.reason.problem import Problem
 
 if TYPE_CHECKING:
-    from diagtree.reason.plan_board import Board, Outlook
+    from diagtree.reason.plan_arrays import Floats
+    from diagtree.reason.plan_board import Board
+    from diagtree.reason.plan_policy import Outlook
 
 __all__ = ["Act", "ActValue", "Bounds", "Solver", "State", "Strategy", "after_failure", "after_test", "start"]
 
@@ -103,6 +105,8 @@ class Solver:
         self._correctable = frozenset(correction.cause for correction in problem.corrections)
         self._boards: dict[frozenset[int], Board] = {}
         self._nodes: dict[State, tuple[Board, int]] = {}
+        self._stuck: dict[tuple[int, frozenset[int]], tuple[int, ...]] = {}  # causes for which no act is left
+        self._history: dict[State, tuple[State, tuple[tuple[int, int], ...]]] = {}  # state to its root, and answers
 
     def solve(self, state: State | None = None, out_of_time: Callable[[], bool] = never) -> Strategy:
         """Return the best strategy from `state` (the start of the case by default)."""
@@ -113,7 +117,7 @@ class Solver:
         board, node = self._node(state)
         board.close([node], out_of_time)
         board.settle_ties(node, out_of_time)
-        outlook, bounds = board.outlook(node, total), self._bounds(state)
+        outlook, bounds = self.outlook(state), self._bounds(state)
         return Strategy(
             outlook.cost / total, outlook.minutes / total, min(bounds.lower, outlook.cost) / total,
             self.perfect_information(state) / total, self.act(state), self, state,
@@ -124,14 +128,23 @@ class Solver:
         return self.values((state,), out_of_time)[0]
 
     def values(self, states: Sequence[State], out_of_time: Callable[[], bool] = never) -> tuple[Bounds, ...]:
-        """Return the limits of many states; asked together they take less time than one by one."""
-        nodes: dict[frozenset[int], list[int]] = {}
+        """Return the limits of many states; asked together they take less time than one by one.
+
+        Where time is short it goes to the states with the largest total times gap.
+        """
+        self._enter(states)
+        nodes: dict[frozenset[int], dict[int, float]] = {}
         for state in states:
             if state.total:
-                nodes.setdefault(self._barred(state), []).append(self._node(state)[1])
+                some, node = nodes.setdefault(self._barred(state), {}), self._node(state)[1]
+                some[node] = some.get(node, 0.0) + state.total
         for barred, some in nodes.items():
-            self._boards[barred].close(some, out_of_time)
+            self._boards[barred].close(list(some), out_of_time, list(some.values()))
         return tuple(self._bounds(state) for state in states)
+
+    def known(self, state: State) -> Bounds:
+        """Return the limits of the cost of the best strategy from `state` as they stand, without searching."""
+        return self._bounds(state)
 
     def act(self, state: State) -> Act | None:
         """Return what the policy does in `state`, as good as found so far; None where no car is left."""
@@ -157,12 +170,42 @@ class Solver:
 
     def outlook(self, state: State) -> Outlook:
         """Return what following the policy from `state` brings, summed over all that may happen."""
-        from diagtree.reason.plan_board import Outlook
+        import numpy as np
+
+        from diagtree.reason.plan_policy import Outlook
 
         if not state.total:
             return Outlook(0.0, 0.0, (0.0,) * len(state.weights), 0.0)
         board, node = self._node(state)
-        return board.outlook(node, state.total)
+        costs, deeds = board.follow(np.array([node]), self._cars((state,)))
+        return deeds.outlook(board.arrays, float(costs[0]) * state.total)
+
+    def followed(self, states: Sequence[State]) -> tuple[tuple[float, ...], tuple[tuple[State, Act], ...]]:
+        """Follow the policy from all `states`; return what each costs, and all acts that are done.
+
+        The acts come with the cars they are done to, taken together where arrangement, act, and whether anything was
+        corrected before are the same: as states whose weights are those of all these cars.
+        """
+        import numpy as np
+
+        self._enter(states)
+        groups: dict[frozenset[int], list[int]] = {}
+        for number, state in enumerate(states):
+            if state.total:
+                groups.setdefault(self._barred(state), []).append(number)
+        costs, done = [0.0] * len(states), []
+        for barred, numbers in groups.items():
+            board, some = self._boards[barred], [states[number] for number in numbers]
+            nodes = np.array([self._node(state)[1] for state in some])
+            each, deeds = board.follow(nodes, self._cars(some))
+            for number, state, cost in zip(numbers, some, each.tolist(), strict=True):
+                costs[number] = cost * state.total
+            for place, act, weights in zip(deeds.place.tolist(), deeds.act.tolist(), deeds.weights, strict=True):
+                for left, cars in zip((self._correctable, frozenset[int]()), weights, strict=True):
+                    if cars.any():
+                        there = self._costs.arrangements[place]
+                        done.append((State(tuple(cars.tolist()), frozenset(), left, there), board.acts[act]))
+        return tuple(costs), tuple(done)
 
     def perfect_information(self, state: State) -> float:
         """Return each cause's own correction or advice (a referral where it has neither), paid alone from `state`."""
@@ -187,10 +230,22 @@ class Solver:
         if act.kind == "test" and act.id is not None:
             number = self._test_number[act.id]
             outcomes = range(len(self.problem.tests[number].outcomes))
-            return tuple(after_test(self.problem, state, number, outcome) for outcome in outcomes)
+            found = tuple(after_test(self.problem, state, number, outcome) for outcome in outcomes)
+            root, answers = self._history.get(state, (state, ()))
+            for outcome, after in enumerate(found):
+                self._history.setdefault(after, (root, (*answers, (number, outcome))))
+            return found
         if act.kind == "correct" and act.id is not None:
-            return (after_failure(self.problem, state, self._cause_number[act.id]),)
+            failed = after_failure(self.problem, state, self._cause_number[act.id])
+            self._history.setdefault(failed, self._history.get(state, (state, ())))
+            return (failed,)
         return ()
+
+    def joined(self, one: State, other: State) -> State:
+        """Return the state of the cars of both, which must be alike in all but their number."""
+        both = replace(one, weights=tuple(mine + more for mine, more in zip(one.weights, other.weights, strict=True)))
+        self._history.setdefault(both, self._history.get(one, (one, ())))
+        return both
 
     def _bounds(self, state: State) -> Bounds:
         if not state.total:
@@ -203,22 +258,44 @@ class Solver:
         tried = self._correctable - state.corrections_left
         return frozenset(cause for cause in tried if state.weights[cause])
 
-    def _node(self, state: State) -> tuple[Board, int]:
-        from diagtree.reason.plan_board import Board
+    def _cars(self, states: Sequence[State]) -> Floats:
+        """Return the weights of states, [state, tried]: whether anything was corrected before."""
+        import numpy as np
 
+        return np.array([(s.total, 0.0) if s.corrections_left == self._correctable else (0.0, s.total) for s in states])
+
+    def _node(self, state: State) -> tuple[Board, int]:
         if state not in self._nodes:
-            barred = self._barred(state)
+            self._enter((state,))
+        return self._nodes[state]
+
+    def _enter(self, states: Sequence[State]) -> None:
+        """Find or make the nodes of states, many at once."""
+        from diagtree.reason.plan_board import Board, History
+
+        new: dict[frozenset[int], list[State]] = {}
+        for state in dict.fromkeys(states):
+            if state.total and state not in self._nodes:
+                barred = self._barred(state)
+                self._check(state, barred)
+                new.setdefault(barred, []).append(state)
+        for barred, some in new.items():
             if barred not in self._boards:
                 self._boards[barred] = Board(self.problem, self._costs, barred)
-            self._check(state, barred)
             board = self._boards[barred]
-            self._nodes[state] = board, board.node(state.weights, state.tests_left, state.arrangement)
-        return self._nodes[state]
+            told = [History(state, *self._history.get(state, (state, ()))) for state in some]
+            for state, node in zip(some, board.nodes(told).tolist(), strict=True):
+                self._nodes[state] = board, node
 
     def _check(self, state: State, barred: frozenset[int]) -> None:
         place = self._costs.number(state.arrangement)
-        for cause, weight in enumerate(state.weights):
-            if weight and self._costs.alone(place, cause, cause not in barred) == float("inf"):
+        if (place, barred) not in self._stuck:
+            causes = range(len(self.problem.causes))
+            self._stuck[place, barred] = tuple(
+                cause for cause in causes if self._costs.alone(place, cause, cause not in barred) == float("inf")
+            )
+        for cause in self._stuck[place, barred]:
+            if state.weights[cause]:
                 raise WrongUse(
                     f"no act is left for cause `{self.problem.causes[cause]}`: its correction cannot be done, "
                     "and the house refers no cars; set `referral:` in workshop.yaml or give --referral"

@@ -79,18 +79,21 @@ class Graph:
         tables = sum(floor.entries * 16 for floor in self.contexts)
         return sum(int(one.data.nbytes) for one in columns) + self._index.bytes + tables
 
-    def enter(self, weights: Floats, tests: Bools, place: int) -> int:
-        """Return the node of one state, made with a context of its own where it is new."""
-        belief = (weights / weights.sum())[None]
-        left = tests[None] & self._useful_tests(belief)
-        rows = Rows(
-            belief, np.zeros((1, self.arrays.tests), np.int64), left, np.array([place]), np.array([len(self.contexts)])
-        )
+    def begin(self, weights: Floats, tests: Bools) -> int:
+        """Return the number of a new context: what follows from a state with these weights and tests left."""
+        left = tests & self._useful_tests((weights > 0)[None].astype(float))[0]
+        self.contexts.append(PartitionFloor(self.arrays, weights, left))
+        return len(self.contexts) - 1
+
+    def enter(self, weights: Floats, tests: Bools, place: Ints, digits: Ints, contexts: Ints) -> Ints:
+        """Return the nodes of states of some contexts; `digits`: per test 0 for not done, else its outcome + 1."""
+        belief = weights / weights.sum(axis=1)[:, None]
+        rows = Rows(belief, digits, tests & self._useful_tests(belief), place, contexts)
         keys = self._keys(rows)
-        found = int(self._index.find(keys)[0])
-        if found < 0:
-            self.contexts.append(PartitionFloor(self.arrays, weights, left[0]))
-            found = int(self._make(rows, keys, self._floor(rows))[0])
+        found = self._index.find(keys)
+        new = np.nonzero(found < 0)[0]
+        if len(new):
+            found[new] = self._make(rows.pick(new), keys[new], self._floor(rows.pick(new)))
         return found
 
     def open(self, nodes: Ints, *, every_act: bool = False) -> None:

@@ -35,17 +35,19 @@ class Search:
         self.graph = graph
         self._begun: dict[int, int] = {}
 
-    def run(self, roots: Ints, out_of_time: Callable[[], bool]) -> None:
-        """Sweep until the limits of all `roots` meet, or time or room is out."""
+    def run(self, roots: Ints, out_of_time: Callable[[], bool], reach: Floats | None = None) -> None:
+        """Sweep until the limits of all `roots` (which count by their `reach`) meet, or time or room is out."""
         graph, width = self.graph, NARROW
+        weight = np.ones(len(roots)) if reach is None else reach
         while graph.bytes < ROOM:
             gap, upper = graph.gap(roots), graph.upper.data[roots]
-            still = roots[gap > CLOSED * np.abs(upper)]
+            open_yet = gap > CLOSED * np.abs(upper)
+            still, chance = roots[open_yet], weight[open_yet]
             if not len(still) or out_of_time():
                 return
             moves = graph.moves
-            self.sweep(still, width, out_of_time)
-            self.sweep(still, 3 * width, out_of_time, follow_policy=True)
+            self.sweep(still, chance, width, out_of_time)
+            self.sweep(still, chance, 3 * width, out_of_time, follow_policy=True)
             if graph.moves == moves:
                 return
             width = min(2 * width, WIDEST)
@@ -54,13 +56,13 @@ class Search:
                     self._grow(context)
 
     def sweep(
-        self, roots: Ints, width: int, out_of_time: Callable[[], bool], *, follow_policy: bool = False
+        self, roots: Ints, reach: Floats, width: int, out_of_time: Callable[[], bool], *, follow_policy: bool = False
     ) -> None:
         """Go down from `roots` once, along the acts whose floor is lowest or whose ceiling is, and back up."""
         graph = self.graph
         trail: list[Ints] = []
         waiting: _Waiting = {}
-        self._put(waiting, roots, np.ones(len(roots)))
+        self._put(waiting, roots, reach)
         while waiting and not out_of_time():
             nodes, reach = merge(waiting.pop(max(waiting)))
             graph.open(nodes[graph.first.data[nodes] < 0])

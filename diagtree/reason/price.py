@@ -7,7 +7,7 @@ answers that lead to the same state are taken together.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import TypeAlias
 
 from diagtree.knowledge.words import SOMETHING_ELSE, Catalogue, Conclude, Ending, House, Refer, Target, Tree
@@ -124,10 +124,8 @@ class _Pricing:
             for cars in self._cars(step_id, None):
                 self._send(step_id, cars)
         self.solver.values(tuple(self._to_solve()), self.out_of_time)  # together they take less time than one by one
+        self._end()
         for step_id in reversed(self.walk.order):
-            for outcome in self.outcomes[self.walk.tests[step_id]]:
-                for cars in self._cars(step_id, outcome):
-                    self._end(self.walk.targets[step_id][outcome], cars)
             for cars in self._cars(step_id, None):
                 self._sum(cars)
         return self._result(first)
@@ -142,8 +140,7 @@ class _Pricing:
         here = self.at.setdefault(place, {})
         if key in here:
             cars = here[key]
-            together = tuple(mine + more for mine, more in zip(cars.state.weights, state.weights, strict=True))
-            cars.state = replace(state, weights=together)
+            cars.state = self.solver.joined(cars.state, state)
         else:
             here[key] = _Cars(state)
         return key
@@ -167,10 +164,23 @@ class _Pricing:
                 if first is not None:
                     yield from self.solver.after(cars.state, first)
 
-    def _end(self, target: Target, cars: _Cars) -> None:
-        total = cars.state.total
-        cars.cost = self.books.follow(self.account, cars.state, self._first(target)) / total
-        self._compare(cars, cars.cost, self.solver.value(cars.state, self.out_of_time).upper / total)
+    def _end(self) -> None:
+        """Book how the cars go on at all endings, the best strategy's part of it in one go."""
+        ends: list[tuple[_Cars, tuple[State, ...]]] = []
+        for (step_id, outcome), here in self.at.items():
+            if outcome is not None:
+                first = self._first(self.walk.targets[step_id][outcome])
+                for cars in here.values():
+                    ends.append((cars, (cars.state,) if first is None else self.solver.after(cars.state, first)))
+                    cars.cost = 0.0 if first is None else self.books.book(self.account, cars.state, first)
+        costs, done = self.solver.followed([state for _, after in ends for state in after])
+        for state, act in done:
+            self.books.book(self.account, state, act)
+        rest = iter(costs)
+        for cars, after in ends:
+            total = cars.state.total
+            cars.cost = (cars.cost + sum(next(rest) for _ in after)) / total
+            self._compare(cars, cars.cost, self.solver.known(cars.state).upper / total)
 
     def _first(self, target: Target) -> Act | None:
         """Return the act that an ending begins with; None where it is the best strategy's to say."""
@@ -187,7 +197,7 @@ class _Pricing:
             cars.cost += weight * self.at[place][key].cost
             through += weight * self.at[place][key].best
         cars.cost /= total
-        self._compare(cars, through / total, self.solver.value(cars.state, self.out_of_time).upper / total)
+        self._compare(cars, through / total, self.solver.known(cars.state).upper / total)
 
     @staticmethod
     def _compare(cars: _Cars, through: float, best: float) -> None:
@@ -202,7 +212,7 @@ class _Pricing:
             expected_cost=root.cost,
             expected_minutes=sum(account.minutes.values()) / total,
             best_cost=root.best,
-            lower_bound=min(self.solver.value(first, self.out_of_time).lower / total, root.best),
+            lower_bound=min(self.solver.known(first).lower / total, root.best),
             perfect_information=self.solver.perfect_information(first) / total,
             wrong_part={c: account.wrong_parts[number] / total for number, c in listed if c != SOMETHING_ELSE},
             comeback=account.comebacks / total,

@@ -50,19 +50,6 @@ class Bookkeeper:
         """Return an account with nothing booked."""
         return Account([0.0] * len(self.problem.causes))
 
-    def follow(self, account: Account, state: State, first: Act | None = None) -> float:
-        """Book the best strategy from `state`, begun with `first` where given; return its cost over all its cars."""
-        total = 0.0
-        waiting = [(state, first)]
-        while waiting:
-            now, forced = waiting.pop()
-            act = self.solver.act(now) if forced is None else forced
-            if act is None or not now.total:
-                continue
-            total += self.book(account, now, act)
-            waiting.extend((after, None) for after in self.solver.after(now, act))
-        return total
-
     def book(self, account: Account, state: State, act: Act) -> float:
         """Book one act, for all cars of `state`, with the end of those it ends for; return what it costs."""
         if act.kind == "test":

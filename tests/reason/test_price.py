@@ -93,8 +93,20 @@ def test_the_ledger_agrees_with_the_solvers_own_outlook(document: Any) -> None:
     solver = Solver(problem)
     books, first = Bookkeeper(solver), start(problem)
     account = books.empty()
-    cost, outlook = books.follow(account, first), solver.outlook(first)
+    cost, waiting = 0.0, [first]
+    while waiting:  # act by act, as somebody would follow it
+        state = waiting.pop()
+        act = solver.act(state)
+        if act is not None:
+            cost += books.book(account, state, act)
+            waiting.extend(solver.after(state, act))
+    outlook, together = solver.outlook(first), books.empty()
+    costs, deeds = solver.followed([first])
     assert cost == pytest.approx(outlook.cost)
+    assert costs[0] == pytest.approx(outlook.cost)
+    assert sum(books.book(together, state, act) for state, act in deeds) == pytest.approx(cost)
+    assert together.right_first == pytest.approx(account.right_first)
+    assert together.referred == pytest.approx(account.referred)
     assert sum(account.money.values()) == pytest.approx(outlook.cost)
     assert sum(account.minutes.values()) == pytest.approx(outlook.minutes)
     assert account.wrong_parts == pytest.approx(list(outlook.wrong_parts))
