@@ -6,6 +6,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
+from diagtree.check.flow import Flow
+from diagtree.check.readings import Bench
+from diagtree.check.witness import MOST_ANSWERS, Witnesses
 from diagtree.knowledge.library import Library
 from diagtree.knowledge.place import Finding, Level
 from diagtree.knowledge.words import Catalogue, House, Tree, Vehicle
@@ -25,13 +28,35 @@ class Car:
         """Whether the catalogue has no error: rules that compute may trust it."""
         return not any(finding.level is Level.ERROR for finding in self.findings)
 
+    @cached_property
+    def _benches(self) -> dict[str, Bench]:
+        return {}
+
+    def bench(self, test_id: str) -> Bench:
+        """Return what the readings of a test mean on this car."""
+        if test_id not in self._benches:
+            facts = self.vehicle.facts if self.vehicle else {}
+            self._benches[test_id] = Bench(self.catalogue.tests[test_id], facts)
+        return self._benches[test_id]
+
 
 @dataclass(frozen=True)
 class TreeOnCar:
-    """One tree as it is walked on one car."""
+    """One tree as it is walked on one car. `walkable`: an answers file can say that it is this car."""
 
     tree: Tree
     car: Car
+    walkable: bool = True
+
+    @cached_property
+    def flow(self) -> Flow:
+        """Which causes can come to which step."""
+        return Flow(self.tree, self.catalogue)
+
+    @cached_property
+    def witnesses(self) -> Witnesses:
+        """Answers that walk into what a rule found."""
+        return Witnesses(self.flow, self.car.bench, self.car.id, MOST_ANSWERS if self.walkable else 0)
 
     @property
     def catalogue(self) -> Catalogue:
@@ -62,11 +87,21 @@ class Subject:
         return tuple(self._car(vehicle) for vehicle in (None, *self.library.profiles))
 
     def trees_on_cars(self) -> Iterator[TreeOnCar]:
-        """Return each tree on each car, where every test of its steps is known: a broken link is told by the reader."""
-        for tree in self.trees.values():
-            for car in self.cars:
-                if all(step.test in car.catalogue.tests for step in tree.steps.values()):
-                    yield TreeOnCar(tree, car)
+        """Return each tree on each car, where every test of its steps is known: a broken link is told by the reader.
+
+        Vehicles come first: a mistake is told for the first car that shows it, and an answers file can name a vehicle.
+        """
+        return iter(self._trees_on_cars)
+
+    @cached_property
+    def _trees_on_cars(self) -> tuple[TreeOnCar, ...]:
+        named = self.library.workshop is not None and self.library.workshop.vehicle is not None
+        return tuple(
+            TreeOnCar(tree, car, walkable=car.id is not None or not named)
+            for tree in self.trees.values()
+            for car in (*self.cars[1:], self.cars[0])
+            if all(step.test in car.catalogue.tests for step in tree.steps.values())
+        )
 
     def _car(self, vehicle: str | None) -> Car:
         facts = None if vehicle is None else self.library.vehicle(vehicle)

@@ -1,0 +1,198 @@
+"""Which causes can come to which step: for rules that speak of all paths without listing one of them.
+
+Every listed cause is one bit. A step's bits are those of the causes that come there by answers which the cause allows
+(a stated per cent above 0; `not-done` is allowed by all). They flow along the branches from step to step, each step
+once, so the work grows with the tree and not with its paths. On a loop they flow until nothing is added. A test that
+comes twice on a path counts as two tests here: `test-repeated` tells that mistake.
+
+Source: forward data-flow analysis over bit vectors (Kildall, A unified approach to global program optimization, 1973).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from functools import cached_property
+
+from diagtree.knowledge.words import NOT_DONE, SOMETHING_ELSE, Catalogue, Target, Test, Tree
+from diagtree.reason.graph import branches
+
+MOST_PAIRED = 128
+"""Causes up to which pairs of them are followed: a step then carries up to 2 kB."""
+
+
+class Flow:
+    """One tree on one car as a graph of its reached steps, with the causes that come to each.
+
+    causes : the listed causes without `something-else`, in the order of the list; cause number n is the bit 1 << n.
+    branches : reached step to outcome to target. order : the reached steps, each before its followers, loops apart.
+    """
+
+    def __init__(self, tree: Tree, catalogue: Catalogue) -> None:
+        """`tree` may have any mistake, but each step's test must be in `catalogue`."""
+        self.tree, self.catalogue = tree, catalogue
+        self.causes = tuple(c for c in tree.causes if c != SOMETHING_ELSE and c in catalogue.causes)
+        self.everything = (1 << len(self.causes)) - 1
+        self.branches: dict[str, Mapping[str, Target]] = {}
+        self.order = self._order()
+        self._allowed: dict[str, dict[str, int]] = {}
+
+    def _order(self) -> tuple[str, ...]:
+        """Return the reached steps in reverse order of leaving them in a search in depth, without recursion."""
+        left: list[str] = []
+        stack: list[tuple[str, Iterator[Target]]] = []
+
+        def enter(step_id: str) -> None:
+            step = self.tree.steps[step_id]
+            self.branches[step_id] = branches(step, self.catalogue.tests[step.test])
+            stack.append((step_id, iter(self.branches[step_id].values())))
+
+        if self.tree.start in self.tree.steps:
+            enter(self.tree.start)
+        while stack:
+            step_id, targets = stack[-1]
+            ahead = next((one for one in targets if self._is_new(one)), None)
+            if ahead is None:
+                left.append(step_id)
+                stack.pop()
+            else:
+                assert isinstance(ahead, str)
+                enter(ahead)
+        return tuple(reversed(left))
+
+    def _is_new(self, target: Target) -> bool:
+        return isinstance(target, str) and target in self.tree.steps and target not in self.branches
+
+    def onward(self, step_id: str) -> Iterator[tuple[str, str]]:
+        """Return each outcome of a reached step that leads to another step, with that step."""
+        for outcome, target in self.branches[step_id].items():
+            if isinstance(target, str) and target in self.branches:
+                yield outcome, target
+
+    def test(self, step_id: str) -> Test:
+        """Return the test of a step."""
+        return self.catalogue.tests[self.tree.steps[step_id].test]
+
+    # --- single causes ----------------------------------------------------------------------------------------------
+
+    @cached_property
+    def _shown(self) -> Mapping[str, Mapping[int, Mapping[str, float]]]:
+        """Test to cause number to what that cause is said to show there."""
+        found: dict[str, dict[int, Mapping[str, float]]] = {}
+        for number, cause in enumerate(self.causes):
+            for test_id, shown in self.catalogue.causes[cause].shows.items():
+                found.setdefault(test_id, {})[number] = shown
+        return found
+
+    def allowed(self, test: Test, outcome: str) -> int:
+        """Return the causes that allow an outcome, as bits."""
+        if outcome == NOT_DONE:
+            return self.everything
+        known = self._allowed.get(test.id)
+        if known is None:
+            known = self._allowed[test.id] = dict.fromkeys(test.outcome_ids(), 0)
+            showing = 0
+            for number, shown in self._shown.get(test.id, {}).items():
+                bit = 1 << number
+                showing |= bit
+                for name, chance in shown.items():
+                    if chance > 0 and name in known:
+                        known[name] |= bit
+            if test.healthy in known:  # a test that a cause does not name shows its healthy outcome
+                known[test.healthy] |= self.everything & ~showing
+        return known.get(outcome, 0)
+
+    @cached_property
+    def alive(self) -> Mapping[str, int]:
+        """The causes that come to each reached step, as bits."""
+        found = dict.fromkeys(self.order, 0)
+        if not found:
+            return found
+        found[self.tree.start] = self.everything
+        place = {step_id: number for number, step_id in enumerate(self.order)}
+        again = True
+        while again:
+            again = False
+            for step_id in self.order:
+                here, test = found[step_id], self.test(step_id)
+                for outcome, target in self.onward(step_id):
+                    added = here & self.allowed(test, outcome) & ~found[target]
+                    if added:
+                        found[target] |= added
+                        again = again or place[target] <= place[step_id]
+        return found
+
+    def taking(self, step_id: str, outcome: str) -> int:
+        """Return the causes that come to a step and allow the outcome there, as bits."""
+        return self.alive[step_id] & self.allowed(self.test(step_id), outcome)
+
+    def bit(self, cause: str) -> int:
+        """Return the bit of a listed cause; 0 for any other."""
+        number = self._numbers.get(cause)
+        return 0 if number is None else 1 << number
+
+    @cached_property
+    def _numbers(self) -> Mapping[str, int]:
+        return {cause: number for number, cause in enumerate(self.causes)}
+
+    def names(self, bits: int) -> tuple[str, ...]:
+        """Return the causes that bits stand for, likeliest first."""
+        found = [cause for number, cause in enumerate(self.causes) if bits >> number & 1]
+        return tuple(sorted(found, key=lambda cause: -self.tree.causes[cause]))
+
+    # --- pairs of causes --------------------------------------------------------------------------------------------
+
+    @cached_property
+    def pairs(self) -> Mapping[str, int] | None:
+        """The pairs of causes that come to each step along a common path, as bits (`square`); None: too many causes."""
+        if len(self.causes) > MOST_PAIRED:
+            return None
+        found = dict.fromkeys(self.order, 0)
+        if not found:
+            return found
+        found[self.tree.start] = self.square(self.everything)
+        squares: dict[int, int] = {}
+        place = {step_id: number for number, step_id in enumerate(self.order)}
+        again = True
+        while again:
+            again = False
+            for step_id in self.order:
+                here, test = found[step_id], self.test(step_id)
+                for outcome, target in self.onward(step_id):
+                    allowed = self.allowed(test, outcome)
+                    if allowed not in squares:
+                        squares[allowed] = self.square(allowed)
+                    added = here & squares[allowed] & ~found[target]
+                    if added:
+                        found[target] |= added
+                        again = again or place[target] <= place[step_id]
+        return found
+
+    def square(self, bits: int) -> int:
+        """Return all pairs (row, column) of the causes in `bits`, each with itself too: bit row * count + column."""
+        count, found = len(self.causes), 0
+        for number in range(count):
+            if bits >> number & 1:
+                found |= bits << (number * count)
+        return found
+
+    @cached_property
+    def with_itself(self) -> int:
+        """The pairs of each cause with itself."""
+        count = len(self.causes)
+        return sum(1 << (number * count + number) for number in range(count))
+
+    def groups(self, test: Test) -> tuple[int, ...]:
+        """Return the causes that a test cannot tell from each other, each group as bits."""
+        names = test.outcome_ids()
+        healthy = tuple(100.0 if name == test.healthy else 0.0 for name in names)
+        if test.mistake >= 100:  # every result is drawn at random
+            return (self.everything,)
+        found: dict[tuple[float, ...], int] = {}
+        rest = self.everything
+        for number, shown in self._shown.get(test.id, {}).items():
+            column = tuple(round(shown.get(name, 0.0), 9) for name in names)
+            found[column] = found.get(column, 0) | 1 << number
+            rest &= ~(1 << number)
+        if rest:
+            found[healthy] = found.get(healthy, 0) | rest
+        return tuple(found.values())

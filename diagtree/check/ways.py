@@ -1,0 +1,129 @@
+"""The shortest series of answers to a step or a branch, and a cause that gives them all."""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+
+from diagtree.check.flow import Flow
+from diagtree.knowledge.words import NOT_DONE, Target
+
+_MOST_CAUSES = 64
+"""Causes that are tried for the shortest way, likeliest first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """One answer on a way: at this step, this outcome."""
+
+    step: str
+    outcome: str
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """Answers from the start on, in order, and the cause that gives them; None where no listed cause gives them all."""
+
+    answers: tuple[Answer, ...]
+    cause: str | None
+
+
+class Ways:
+    """Ways through one tree on one car."""
+
+    def __init__(self, flow: Flow) -> None:
+        self._flow = flow
+        self._before: dict[int, Mapping[str, Answer]] = {}
+
+    def to_step(self, step_id: str) -> Iterator[Way]:
+        """Yield ways to a reached step, shortest first: of each cause that comes there, else one of no cause."""
+        yield from self._from(step_id, self._flow.alive[step_id])
+
+    def to_branch(self, step_id: str, outcome: str) -> Iterator[Way]:
+        """Yield ways that end with an answer at a step: of each cause that gives it, else of those that come there."""
+        flow, last = self._flow, Answer(step_id, outcome)
+        taking = flow.taking(step_id, outcome)
+        for way in self._from(step_id, taking or flow.alive[step_id]):
+            yield Way((*way.answers, last), way.cause)
+
+    def _from(self, step_id: str, causes: int) -> Iterator[Way]:
+        bits = [self._flow.bit(cause) for cause in self._flow.names(causes)[:_MOST_CAUSES]]
+        found = [(self._answers(step_id, bit), bit) for bit in bits]
+        found.sort(key=lambda one: len(one[0]))
+        for answers, bit in found:
+            yield Way(answers, self._flow.causes[bit.bit_length() - 1])
+        if not found:
+            yield Way(self._answers(step_id, 0), None)
+
+    def _answers(self, step_id: str, bit: int) -> tuple[Answer, ...]:
+        before = self._search(bit)
+        answers: list[Answer] = []
+        here = step_id
+        while here != self._flow.tree.start:
+            answers.append(before[here])
+            here = before[here].step
+        return tuple(reversed(answers))
+
+    def _search(self, bit: int) -> Mapping[str, Answer]:
+        """Return the last answer on a shortest way to each step: of the cause of this bit, of anybody where it is 0."""
+        if bit not in self._before:
+            flow = self._flow
+            found: dict[str, Answer] = {}
+            waiting = deque([flow.tree.start])
+            while waiting:
+                here = waiting.popleft()
+                test = flow.test(here)
+                for outcome, target in flow.onward(here):
+                    if target in found or target == flow.tree.start:
+                        continue
+                    if not bit or flow.allowed(test, outcome) & bit:
+                        found[target] = Answer(here, outcome)
+                        waiting.append(target)
+            self._before[bit] = found
+        return self._before[bit]
+
+    def to_an_end(
+        self, first: Target | None, given: Mapping[str, str], can_be: Callable[[str, str], bool], cause: str | None
+    ) -> tuple[Answer, ...]:
+        """Return the shortest answers from the step `first` to an ending of the tree; () where there are none.
+
+        given : tests answered already, not asked again. can_be : whether an outcome can be answered at a step.
+        """
+        flow, bit = self._flow, 0 if cause is None else self._flow.bit(cause)
+        if not isinstance(first, str) or first not in flow.branches:
+            return ()
+        before: dict[str, Answer | None] = {first: None}
+        waiting = deque([first])
+        while waiting:
+            here = waiting.popleft()
+            for outcome in self._outcomes(here, given, bit):
+                target = flow.branches[here].get(outcome)
+                if target is None or target in before or not can_be(here, outcome):
+                    continue
+                if not isinstance(target, str):
+                    return (*_backwards(before, here), Answer(here, outcome))
+                if target in flow.branches:
+                    before[target] = Answer(here, outcome)
+                    waiting.append(target)
+        return ()
+
+    def _outcomes(self, step_id: str, given: Mapping[str, str], bit: int) -> list[str]:
+        """Return the outcomes that may be answered at a step: first what the cause gives, a danger last."""
+        test = self._flow.test(step_id)
+        if test.id in given:
+            return [given[test.id]]
+
+        def late(name: str) -> tuple[bool, bool, bool]:
+            return name in test.stop, name == NOT_DONE, not self._flow.allowed(test, name) & bit
+
+        return sorted(self._flow.branches[step_id], key=late)
+
+
+def _backwards(before: Mapping[str, Answer | None], here: str) -> tuple[Answer, ...]:
+    answers: list[Answer] = []
+    step = before[here]
+    while step is not None:
+        answers.append(step)
+        step = before[step.step]
+    return tuple(reversed(answers))

@@ -1,0 +1,76 @@
+"""Every branch of every shipped tree, on every car: its witness is played through the real driver and gets there."""
+
+from __future__ import annotations
+
+import pytest
+
+from diagtree.check.subject import Subject, TreeOnCar
+from diagtree.knowledge.files import load
+from diagtree.knowledge.library import read_library
+from diagtree.knowledge.words import NOT_DONE
+from tests.check.replay import Replay, replay
+from tests.terminal.house import FILES
+
+SHIPPED = load()
+WALKED = list(Subject(SHIPPED).trees_on_cars())
+
+
+def in_steps(cars: list[TreeOnCar]) -> list[tuple[TreeOnCar, str]]:
+    return [(one, step_id) for one in cars for step_id in one.flow.branches]
+
+
+@pytest.mark.parametrize(
+    ("one", "step_id"),
+    in_steps([one for one in WALKED if one.car.id is not None]),
+    ids=lambda said: said if isinstance(said, str) else f"{said.tree.id} on {said.car.id}",
+)
+def test_every_branch_of_the_shipped_trees_is_walked_into(one: TreeOnCar, step_id: str) -> None:
+    for outcome, target in one.flow.branches[step_id].items():
+        text = one.witnesses.to_branch(step_id, outcome)
+        assert text is not None, f"{step_id}: {outcome}"
+        played = replay(SHIPPED, one.tree.id, text)
+        assert (played.places[one.flow.test(step_id).id], played.answer_at(step_id)) == (step_id, outcome), text
+        assert played.stopped == "" and played.unused == (), text
+        assert played.ending is not None
+        assert isinstance(target, str) or played.ending == target
+        cause_gives_all(one, step_id, text, played)
+
+
+def cause_gives_all(one: TreeOnCar, step_id: str, text: str, played: Replay) -> None:
+    cause = text.splitlines()[0].removeprefix("# cause: ")
+    for test, given in played.answers.items():
+        shown = one.catalogue.causes[cause].shows.get(test, {one.catalogue.tests[test].healthy: 100})
+        assert given == NOT_DONE or shown.get(given, 0) > 0, f"{test}: {given} in {text}"
+        if played.places[test] == step_id:
+            return
+    raise AssertionError(f"{step_id} is not in {text}")
+
+
+@pytest.mark.parametrize("step_id", ["charger-temperature-at-full-power", "inlet-sensor-resistance", "ac-power-readout"])
+def test_maker_s_values_that_the_catalogue_alone_does_not_know_are_supplied(step_id: str) -> None:
+    one = next(one for one in WALKED if one.car.id is None)
+    for outcome in one.flow.branches[step_id]:
+        text = one.witnesses.to_branch(step_id, outcome)
+        assert text is not None
+        assert ("facts:" in text) == (outcome != NOT_DONE or step_id == "charger-temperature-at-full-power")
+        played = replay(SHIPPED, one.tree.id, text)
+        assert played.answer_at(step_id) == outcome and played.stopped == "", text
+
+
+def test_a_witness_reads_like_a_file_that_a_person_would_write() -> None:
+    (one,) = (one for one in Subject(read_library(FILES)).trees_on_cars() if one.car.id == "petrel")
+    assert one.witnesses.to_branch("sensor", "open") == (
+        "# cause: sensor-open\n"
+        "vehicle: petrel\n"
+        "answers:\n"
+        "  burnt: no\n"
+        "  other-point: no\n"
+        "  sensor: {resistance: 32000, temperature: 20}\n"
+        "procedures:\n"
+        "  make-safe:\n"
+        "    - {secure: shift lead, absence: [0, 0, 0]}\n"
+    )
+
+
+def test_a_step_that_nothing_leads_to_has_no_witness() -> None:
+    assert WALKED[0].witnesses.to_step("no-such-step") is None
