@@ -25,7 +25,7 @@ def _words(pattern: str) -> re.Pattern[str]:
 
 
 # A sentence that tells to keep away from something is itself a caution, wherever it stands.
-KEEPS_AWAY = _words(r"\b(?:no|not|never|nobody|nothing|off|away|clear of|without touching)\b")
+KEEPS_AWAY = _words(r"\b(?:keep|no|not|never|nobody|nothing|off|away|clear of|without touching)\b")
 
 ORANGE = _words(r"\borange\b|\bhigh[- ]voltage\b|\bHV\b|\bDC ?\+|\bDC ?[-−](?=\W|$)")
 

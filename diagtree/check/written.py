@@ -28,6 +28,8 @@ def place_on(subject: Subject, car: Car, at: Place, section: str, name: str, *pa
 
 def place_below(subject: Subject, at: Place, *path: str | int) -> Place:
     """Return where what `path` leads to, below the entry whose key stands at `at`, is written; else `at`."""
+    if not path:
+        return at
     for entry_at, value in _entries(_file(subject, at)):
         if entry_at == at:
             return _follow(value, path) or at

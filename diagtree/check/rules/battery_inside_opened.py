@@ -43,9 +43,12 @@ _INSIDE = re.compile(
 
 def find(subject: Subject) -> Iterator[Found]:
     """Return each correction of a cause in the battery that opens it, by its words, its parts or its accesses."""
+    told: set[str] = set()
     for car in subject.cars:
         for job in jobs(car.catalogue):
-            if not isinstance(job.what, Correction) or car.catalogue.causes[job.id].where != "battery":
+            if job.id in told or not isinstance(job.what, Correction):
+                continue
+            if car.catalogue.causes[job.id].where != "battery":
                 continue
             access = sorted(closure(job.needs.open, car.catalogue.access))
             said = (
@@ -53,6 +56,7 @@ def find(subject: Subject) -> Iterator[Found]:
                 *(f"{name} {car.catalogue.access[name].name}" for name in access),
             )  # fmt: skip
             if any(_INSIDE.search(text) for text in said):
+                told.add(job.id)  # for the catalogue as written, else for the first car that differs
                 yield Found(
                     job.place(subject, car),
                     f"{job.name} opens the battery, whose inside is never dead; end it in `advise:`, or take the cause "

@@ -56,15 +56,17 @@ _INSULATION = re.compile(r"\b(?:insulation|isolation) (?:resistance|tester)\b|^i
 
 def find(subject: Subject) -> Iterator[Found]:
     """Return each test in the bay or on the road that meets high voltage with no power and no qualification said."""
+    told: set[str] = set()
     for car in subject.cars:
         for job in jobs(car.catalogue):
             test = job.what
-            if not isinstance(test, Test) or test.place is Where.RECEPTION:
+            if not isinstance(test, Test) or test.place is Where.RECEPTION or job.id in told:
                 continue
             if test.needs.power is Power.DEAD or test.qualification is not Qualification.NONE:
                 continue
             why = _meets(job, test, car.catalogue)
             if why:
+                told.add(job.id)  # for the catalogue as written, else for the first car that differs
                 yield Found(
                     job.place(subject, car),
                     f"{job.name} {why} with power `{test.needs.power}` and no qualification; write `power: dead` and "
