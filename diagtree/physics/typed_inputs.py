@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from math import inf
+from typing import TypeVar
 
 from diagtree.errors import ReadingError, WrongUse
 from diagtree.physics.nearest import did_you_mean
@@ -11,31 +12,60 @@ from diagtree.physics.quantity import Facts, Input, Value
 from diagtree.physics.ranges import check, range_words
 from diagtree.physics.reading import parse_reading
 
+Found = TypeVar("Found")
+
+UNIT_WORDS = {
+    "volt": "V", "volts": "V", "ohm": "ohm", "ohms": "ohm", "amp": "A", "amps": "A", "ampere": "A", "amperes": "A",
+    "degrees": "degC", "celsius": "degC", "watt": "W", "watts": "W", "hertz": "Hz", "farad": "F", "metres": "m",
+    "seconds": "s", "per_cent": "percent",
+}  # fmt: skip
+"""Words for a unit that stand for the one input that has it."""
+
 INFINITE = ("inf", "infinity", "infinite", "none", "open")
 FACT_UNITS = {"r25": "ohm", "r0": "ohm", "beta": "K", "hot_above": "ohm", "normal_low": "ohm", "normal_high": "ohm"}
 
 
-def values(wanted: Iterable[Input], typed: Mapping[str, str], what: str, facts: Facts) -> dict[str, Value]:
+def values(
+    wanted: Iterable[Input], typed: Mapping[str, str], what: str, read: Callable[[Input, str], Found]
+) -> dict[str, Found]:
     """Return the inputs of `what` by name, those with a default left out where nothing was typed.
 
-    typed : text by the input's name, hyphens or underscores. facts : the vehicle's, for `inlet.ac_sensor`.
+    typed : text by the input's name, hyphens or underscores, or by the word for its unit (`volts`).
+    read : gives what is typed for one input.
     Raises WrongUse or OutOfRange naming the input, its range and what to type.
     """
     by_name = {item.name: item for item in wanted}
-    takes = ", ".join(spelled(name) for name in by_name) or "no inputs"
     given: dict[str, str] = {}
     for name, text in typed.items():
-        key = name.replace("-", "_")
-        if key not in by_name:
-            raise WrongUse(f"`{what}` has no input `{spelled(name)}`{did_you_mean(key, by_name)}; it takes {takes}")
+        key = named(name, tuple(by_name.values()), what)
+        if key in given:
+            raise WrongUse(f"`{spelled(key)}` is given twice, once as `{spelled(name)}`; give each input once")
         given[key] = text
-    found: dict[str, Value] = {}
+    found: dict[str, Found] = {}
     for name, item in by_name.items():
         if name in given:
-            found[name] = value(item, given[name], facts)
+            found[name] = read(item, given[name])
         elif item.default is None:
             raise WrongUse(f"`{what}` needs `{spelled(name)}` ({item.meaning}): type {_wanted(item)}")
     return found
+
+
+def named(typed: str, wanted: Sequence[Input], what: str) -> str:
+    """Return the name of the input that was meant: its own, or a word for the unit that only one input has.
+
+    Raises WrongUse with the nearest name.
+    """
+    key, names = typed.strip().replace("-", "_").replace(" ", "_").lower(), [item.name for item in wanted]
+    if key in names:
+        return key
+    in_unit = [item for item in wanted if item.unit == UNIT_WORDS.get(key, "none")]
+    fit = [item.name for item in in_unit if item.default is None] or [item.name for item in in_unit]
+    if len(fit) == 1:
+        return fit[0]
+    if fit:
+        raise WrongUse(f"`{spelled(typed)}` could be {' or '.join(map(spelled, fit))} of `{what}`: say which")
+    takes = ", ".join(map(spelled, names)) or "no inputs"
+    raise WrongUse(f"`{what}` has no input `{spelled(typed)}`{did_you_mean(key, names)}; it takes {takes}")
 
 
 def spelled(name: str) -> str:

@@ -13,7 +13,7 @@ from diagtree.terminal.options import json_option
 from diagtree.terminal.setting import Setting
 
 if TYPE_CHECKING:
-    from diagtree.physics.quantity import Facts, Quantity
+    from diagtree.physics.quantity import Quantity
     from diagtree.physics.verdict import Verdict
 
 SHORT = {
@@ -31,7 +31,7 @@ SHORT = {
 
 @click.command("calc", context_settings={"ignore_unknown_options": True})
 @click.argument("words", nargs=-1, type=click.UNPROCESSED, metavar="QUANTITY [--INPUT VALUE]...")
-@click.option("--list", "as_list", is_flag=True, help="Every quantity with its inputs, one line each.")
+@click.option("--list", "as_list", is_flag=True, help="Every quantity with its inputs, and what can be measured.")
 @json_option
 @click.pass_obj
 def calc(setting: Setting, words: tuple[str, ...], as_list: bool, as_json: bool) -> int:
@@ -39,25 +39,53 @@ def calc(setting: Setting, words: tuple[str, ...], as_list: bool, as_json: bool)
 
     Readings take units and prefixes (1.2 k, 230 V); the input's own unit is assumed. A sensor is typed as
     `ntc r25=10000 beta=3435`, or named in the car's profile: `--vehicle petrel-2 --sensor inlet.ac_sensor`.
-    """
-    from diagtree.physics.typed_inputs import values
-    from diagtree.terminal.views import calc as view
 
+    \b
+    --meter multimeter             the numbers are readings of this meter of the house: the result tells how sure it is
+    --volts "8.1 +/- 0.05"         a reading with its expanded uncertainty
+    --reading "12.4 k"             set a reading against the computed value and its limits
+    --solve series --value 8.1     the other way: which input gives this value
+    --csv FILE                     many rows, the inputs' names in the header (- is standard input);
+    --csv-out FILE                   the results as CSV
+    calc card VEHICLE              the car's bench card: --format text|markdown|html --out FILE
+    calc defect ...                which defect explains readings of the pilot or proximity circuit
+    """
     if as_list:
-        return _list(setting, as_json)
+        from diagtree.terminal.calc_list import print_list
+
+        return print_list(setting, as_json)
     if not words or words[0].startswith("--"):
         raise WrongUse("name a quantity first, `diagtree calc pilot-voltage --state C`; `calc --list` names them all")
-    one = named(words[0])
-    given = typed(words[1:])
-    # Not an option of click's: the cable check has an input of this name, and a value may be several words.
-    vehicle = None if any(item.name == "vehicle" for item in one.inputs) else given.pop("vehicle", None)
-    inputs = values(one.inputs, given, one.id, _facts(setting, vehicle))
-    found = one.compute(**inputs)
+    if words[0] == "card":
+        from diagtree.terminal.calc_card import run
+
+        return run(setting, words[1:], as_json)
+    if words[0] == "defect":
+        from diagtree.terminal import calc_defect
+
+        return calc_defect.run(setting, words[1:], as_json)
+    return _compute(setting, named(words[0]), words[1:], as_json)
+
+
+def _compute(setting: Setting, one: Quantity | Verdict, words: Sequence[str], as_json: bool) -> int:
+    from diagtree.terminal.calc_given import given
+    from diagtree.terminal.views import calc as view
+
+    found = given(setting, one, words)
+    if "csv" in found.options:
+        from diagtree.terminal.calc_csv import run
+
+        return run(found, as_json)
+    for option in ("csv_out", "overwrite"):
+        if option in found.options:
+            raise WrongUse(f"`--{option.replace('_', '-')}` goes with `--csv FILE`: name the file of the readings")
+    result = found.results(found.inputs)
     if as_json:
-        setting.document(view.document(one, found, inputs))
+        setting.document(view.document(result))
     else:
-        for line in view.lines(one, found, inputs):
-            setting.say(line)
+        from diagtree.terminal.calc_list import say_lines
+
+        say_lines(setting, view.lines(result))
     return FINE
 
 
@@ -72,44 +100,9 @@ def named(word: str) -> Quantity | Verdict:
         return quantity(name)
     if name in verdict_names():
         return verdict(name)
-    known = [one.replace("_", "-") for one in (*quantity_names(), *verdict_names(), *SHORT)]
+    known = [one.replace("_", "-") for one in (*quantity_names(), *verdict_names(), *SHORT, "card", "defect")]
     hint = did_you_mean(word, known)
     raise WrongUse(f"there is no quantity `{word}`{hint}; `diagtree calc --list` names them all")
-
-
-def typed(words: Sequence[str]) -> dict[str, str]:
-    """Return what was typed for each input; a value may be several words. Raises WrongUse for a stray or twice."""
-    found: dict[str, list[str]] = {}
-    current: list[str] | None = None
-    for word in words:
-        if word.startswith("--"):
-            name, mark, value = word.removeprefix("--").partition("=")
-            if name.replace("-", "_") in {one.replace("-", "_") for one in found}:
-                raise WrongUse(f"`--{name}` is given twice; give each input once")
-            current = found[name] = [value] if mark else []
-        elif current is None:
-            raise WrongUse(f"`{word}` stands alone; name the input it is for, like `--state C`")
-        else:
-            current.append(word)
-    return {name: " ".join(parts) for name, parts in found.items()}
-
-
-def _facts(setting: Setting, vehicle: str | None) -> Facts:
-    return {} if vehicle is None else setting.library().vehicle(vehicle).facts
-
-
-def _list(setting: Setting, as_json: bool) -> int:
-    from diagtree.physics.quantity import quantities
-    from diagtree.physics.verdict import verdicts
-    from diagtree.terminal.views import calc as view
-
-    known: tuple[Quantity | Verdict, ...] = (*quantities(), *verdicts())
-    if as_json:
-        setting.document({"schema": 1, "quantities": [view.list_row(one) for one in known]})
-    else:
-        for one in known:
-            setting.say(view.list_line(one))
-    return FINE
 
 
 COMMAND = calc

@@ -1,41 +1,108 @@
-"""A computed quantity as a document and as lines."""
+"""A result of the bench calculator as a document and as lines."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from math import isinf
+from math import isfinite, isinf
 from typing import Any
 
+from diagtree.physics.meter import COVERAGE
 from diagtree.physics.quantity import Facts, Quantity, Value
 from diagtree.physics.ranges import amount
+from diagtree.physics.standing import CLOSE, Standing, limit_words, one_sided
+from diagtree.physics.typed_readings import Typed
 from diagtree.physics.verdict import Verdict
+from diagtree.report.bench_result import BenchResult
 from diagtree.report.quantities_page import CAUTIONS
 
 
-def document(one: Quantity | Verdict, found: float | str, inputs: Mapping[str, Value]) -> dict[str, Any]:
+def caution(one: Quantity | Verdict) -> str:
+    """Return the caution that heads a quantity, or nothing."""
+    return CAUTIONS[one.hazard]
+
+
+def document(result: BenchResult) -> dict[str, Any]:
     """Return the machine face of `calc`; infinity is the text `inf`."""
     return {
         "schema": 1,
-        "quantity": one.id,
-        "value": _plain(found),
-        "unit": _unit(one),
-        "source": one.source,
-        "inputs": {name: _plain(value) for name, value in inputs.items()},
-        "formula": _formula(one),
-        "caution": CAUTIONS[one.hazard] or None,
+        "caution": caution(result.one) or None,
+        "quantity": result.one.id,
+        **row(result),
+        "source": result.one.source,
+        "formula": _formula(result.one),
     }
 
 
-def lines(one: Quantity | Verdict, found: float | str, inputs: Mapping[str, Value]) -> Iterator[str]:
+def row(result: BenchResult) -> dict[str, Any]:
+    """Return what differs from row to row of a table of results."""
+    found: dict[str, Any] = {
+        "value": _plain(result.value),
+        "unit": result.unit,
+        "uncertainty": result.expanded,
+        "coverage": COVERAGE if result.expanded is not None else None,
+        "inputs": {name: _plain(item.value) for name, item in result.inputs.items()},
+        "uncertainties": {name: item.expanded for name, item in result.inputs.items() if item.expanded},
+        "meters": {name: item.whence for name, item in result.inputs.items() if item.expanded},
+        "limits": [_limit(result, standing) for standing in result.standings],
+        "verdict": None,
+    }
+    if result.solved is not None and result.given is not None:
+        found |= {"solved": result.solved, "given": _measured(result.given)}
+    if result.reading is not None:
+        found["reading"] = _measured(result.reading)
+    if result.says is not None:
+        says = result.says
+        found["verdict"] = {"quantity": says.verdict, "says": says.words, "could_be": list(says.could_be)}
+    return found
+
+
+def lines(result: BenchResult) -> Iterator[str]:
     """Return the result for a person, the caution first."""
-    if CAUTIONS[one.hazard]:
-        yield f"CAUTION: {CAUTIONS[one.hazard]}"
-    yield f"{one.meaning}: {found if isinstance(found, str) else amount(float(f'{found:.6g}'), _unit(one))}"
-    units = {item.name: item.unit for item in one.inputs}
-    shown = (f"{name} = {_shown(value, units[name])}" for name, value in inputs.items())
+    if caution(result.one):
+        yield f"CAUTION: {caution(result.one)}"
+    yield f"{result.meaning}: {value_words(result)}"
+    units = {item.name: item.unit for item in result.one.inputs}
+    shown = [f"{name} = {_typed(item, units[name])}" for name, item in result.inputs.items()]
+    if result.given is not None:
+        shown.insert(0, f"{result.one.id} = {_typed(result.given, _unit(result.one))}")
     yield f"  with     {', '.join(shown) or 'standard values'}"
-    yield f"  {'formula' if isinstance(one, Quantity) else 'rule   '}  {_formula(one)}"
-    yield f"  source   {one.source}"
+    if result.reading is not None:
+        yield f"  reading  {_typed(result.reading, _unit(result.one))}{_apart(result)}"
+    for standing in result.standings:
+        yield f"  limits   {standing_words(standing, _unit(result.one))}"
+    if result.says is not None and isinstance(result.one, Verdict):
+        yield f"  unsure   within the uncertainty it could be {' or '.join(result.says.could_be)}: measure again"
+    elif result.says is not None:
+        yield f"  means    {says_words(result)}"
+    yield f"  {'formula' if isinstance(result.one, Quantity) else 'rule   '}  {_formula(result.one)}"
+    yield f"  source   {result.one.source}"
+
+
+def value_words(result: BenchResult) -> str:
+    """Return the value as a person reads it, with its uncertainty."""
+    if isinstance(result.value, str):
+        return result.value
+    found = amount(float(f"{result.value:.6g}"), result.unit)
+    return f"{found}{_spread(result.expanded, result.unit)}"
+
+
+def standing_words(standing: Standing, unit: str) -> str:
+    """Return where a number stands: `inside 8.36 to 9.56 V (state B, healthy; SAE J1772)`."""
+    limit = standing.limit
+    what = f"{standing.stands}{', must be' if one_sided(limit) else ''} {limit_words(limit, unit)}"
+    why = ""
+    if standing.stands == CLOSE:
+        why = ": measure again, or with a better meter: the uncertainty reaches over the limit"
+        if limit.safety:
+            why = ": not certain by the whole uncertainty, so it counts as outside"
+    return f"{what} ({limit.name}; {limit.source}){why}"
+
+
+def says_words(result: BenchResult) -> str:
+    """Return a verdict's words, and what it could be as well."""
+    assert result.says is not None
+    also = " or ".join(result.says.could_be)
+    return f"{result.says.words}{f' (within the uncertainty it could be {also}: measure again)' if also else ''}"
 
 
 def list_line(one: Quantity | Verdict) -> str:
@@ -53,8 +120,38 @@ def list_row(one: Quantity | Verdict) -> dict[str, Any]:
         "meaning": one.meaning,
         "unit": _unit(one),
         "source": one.source,
+        "caution": caution(one) or None,
+        "solves_for": list(one.inverses) if isinstance(one, Quantity) else [],
         "inputs": [{"name": item.name, "unit": item.unit, "meaning": item.meaning} for item in one.inputs],
     }
+
+
+def _limit(result: BenchResult, standing: Standing) -> dict[str, Any]:
+    limit = standing.limit
+    return {
+        "name": limit.name,
+        "low": limit.low if isfinite(limit.low) else None,
+        "high": limit.high if isfinite(limit.high) else None,
+        "unit": _unit(result.one),
+        "stands": standing.stands,
+        "safety": limit.safety,
+        "source": limit.source,
+    }
+
+
+def _apart(result: BenchResult) -> str:
+    """Return by how much a reading differs from what is computed, where no limit says more."""
+    read, computed = result.reading and result.reading.value, result.value
+    if result.standings or not isinstance(read, float) or not isinstance(computed, float) or not computed:
+        return ""
+    if not (isfinite(read) and isfinite(computed)):
+        return ""
+    share = 100 * (read - computed) / abs(computed)
+    return f" ({share:+.1f} % from the computed value; no standard's limit is known here)"
+
+
+def _measured(item: Typed) -> dict[str, Any]:
+    return {"value": _plain(item.value), "uncertainty": item.expanded, "meter": item.whence or None}
 
 
 def _unit(one: Quantity | Verdict) -> str:
@@ -69,6 +166,16 @@ def _plain(value: Value) -> Any:
     if isinstance(value, Mapping):
         return {name: _plain(part) for name, part in value.items()}
     return ("inf" if value > 0 else "-inf") if isinstance(value, float) and isinf(value) else value
+
+
+def _typed(item: Typed, unit: str) -> str:
+    whence = f" ({item.whence})" if item.expanded and item.whence != "as typed" else ""
+    return f"{_shown(item.value, unit)}{_spread(item.expanded or None, unit)}{whence}"
+
+
+def _spread(expanded: float | None, unit: str) -> str:
+    # A spread of temperatures is in kelvins.
+    return "" if expanded is None else f" +/- {amount(float(f'{expanded:.2g}'), 'K' if unit == 'degC' else unit)}"
 
 
 def _shown(value: Value | Facts, unit: str) -> str:
