@@ -14,7 +14,9 @@ from diagtree.check.run import check_library
 from diagtree.knowledge.files import load
 from diagtree.knowledge.library import read_library
 from diagtree.knowledge.place import Finding
+from diagtree.knowledge.words import Conclude
 from diagtree.walk.absence import AC_LIMIT, DC_LIMIT
+from tests.check.replay import replay
 
 MORE = "catalogue/more.yaml"
 CAR = "vehicles/petrel-2.yaml"
@@ -272,3 +274,26 @@ def test_every_message_says_what_to_do() -> None:
             library = read_library({**BASE, **examples(rule).fires})
             for found in check_library(library, [rule]):
                 assert found.rule != rule.id or advice.search(found.message), found
+
+
+def test_a_witness_walks_to_the_test_that_endangers() -> None:
+    """Played through the real session: the answers that are given hold one at the step that performs the test."""
+    dead = "needs: {power: dead, open: [inlet-connector]}\n    qualification: high-voltage\n    reads"
+    text = BASE["catalogue/catalogue.yaml"]
+    assert dead in text
+    more = {"catalogue/catalogue.yaml": text.replace(dead, "needs: {power: live}\n    reads", 1)}
+    (found,) = said("live-resistance", more)
+    assert found.witness is not None
+    played = replay(read_library({**BASE, **more}), "tree", found.witness)
+    assert played.answer_at("sensor-resistance") is not None
+    assert played.stopped == ""
+
+
+def test_a_witness_walks_to_the_correction_that_endangers() -> None:
+    text = BASE["catalogue/catalogue.yaml"].replace("where: inlet", "where: battery").replace(
+        "do: Replace the sensor", "do: Open the battery and replace its sensor"
+    )
+    (found,) = said("battery-inside-opened", {"catalogue/catalogue.yaml": text})
+    assert found.witness is not None
+    played = replay(read_library({**BASE, "catalogue/catalogue.yaml": text}), "tree", found.witness)
+    assert played.ending == Conclude("sensor-open")

@@ -27,6 +27,7 @@ import re
 from collections.abc import Iterator
 
 from diagtree.check.rule import Found, Rule
+from diagtree.check.shown import walk_to
 from diagtree.check.subject import Subject
 from diagtree.check.use import jobs
 from diagtree.knowledge.access_order import closure
@@ -61,6 +62,7 @@ def find(subject: Subject) -> Iterator[Found]:
                     job.place(subject, car),
                     f"{job.name} opens the battery, whose inside is never dead; end it in `advise:`, or take the cause "
                     "out and refer the car",
+                    walk_to(subject, car, job),
                 )
 
 

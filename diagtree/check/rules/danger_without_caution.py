@@ -35,6 +35,7 @@ from functools import lru_cache
 
 from diagtree.check.danger_words import DANGERS, KEEPS_AWAY, DangerWords
 from diagtree.check.rule import Found, Rule
+from diagtree.check.shown import walk_to
 from diagtree.check.subject import Subject
 from diagtree.check.use import Job, jobs
 from diagtree.knowledge.access_order import closure
@@ -56,6 +57,7 @@ def find(subject: Subject) -> Iterator[Found]:
                     job.place_of_text(subject, car, number),
                     f"{job.name} speaks of danger ({danger.id}) and has no caution about it; write one under "
                     f"`mind:`, such as: {danger.caution}",
+                    walk_to(subject, car, job),
                 )
 
 

@@ -39,6 +39,7 @@ from collections.abc import Iterator
 
 from diagtree.check.danger_words import KEEPS_AWAY, ORANGE
 from diagtree.check.rule import Found, Rule
+from diagtree.check.shown import walk_to
 from diagtree.check.subject import Subject
 from diagtree.check.use import Job, jobs
 from diagtree.errors import DiagtreeError, WrongUse
@@ -71,6 +72,7 @@ def find(subject: Subject) -> Iterator[Found]:
                     job.place(subject, car),
                     f"{job.name} {why} with power `{test.needs.power}` and no qualification; write `power: dead` and "
                     "`qualification: high-voltage`, or who may do it live",
+                    walk_to(subject, car, job),
                 )
 
 

@@ -37,7 +37,9 @@ import re
 from collections.abc import Iterator
 
 from diagtree.check.rule import Found, Rule
+from diagtree.check.shown import walk_to
 from diagtree.check.subject import Subject
+from diagtree.check.use import jobs
 from diagtree.errors import WrongUse
 from diagtree.knowledge.place import Level
 from diagtree.knowledge.words import Power, Test, Where
@@ -54,8 +56,11 @@ def find(subject: Subject) -> Iterator[Found]:
     Earth loops are measured live, with a tester that is made for it.
     """
     for car in subject.cars:
-        for test in car.catalogue.tests.values():
-            if test.needs.power is not Power.LIVE or test.place is Where.RECEPTION or _made_for_live(test):
+        for job in jobs(car.catalogue):
+            test = job.what
+            if not isinstance(test, Test) or test.place is Where.RECEPTION or _made_for_live(test):
+                continue
+            if test.needs.power is not Power.LIVE:
                 continue
             for read in test.reads:
                 if _is_resistance(read.unit):
@@ -63,6 +68,7 @@ def find(subject: Subject) -> Iterator[Found]:
                         read.at,
                         f"test `{test.id}` reads `{read.name}` in {read.unit} on a live car; write `power: dead`, or "
                         "measure a voltage instead",
+                        walk_to(subject, car, job),
                     )
 
 
