@@ -40,6 +40,13 @@ CHARGING = {f"charging {minutes} minutes": (float(minutes), 1.0) for minutes in 
     f"charging {minutes} minutes, {HALF}": (float(minutes), 0.5) for minutes in _MINUTES
 }
 """Details of names that say how long the car has charged, and at what share of its full current. [min, -]"""
+SIGNALS = ("pilot", "proximity", "inlet.connector", "interlock", "lock")
+"""Parts whose faults stop every kind of charge."""
+CHARGER = ("charger", "charger.connector", "charger.fuse")
+CAR = (*SIGNALS, *CHARGER, "inlet.ac_sensor", "inlet.ac_lead", "DC+", "DC-", "battery")
+"""Parts of the car whose faults stop or limit an AC charge."""
+OUTSIDE = ("plug", "cable", "supply", "charge_point", "earth")
+"""Parts of the owner's whose faults do."""
 SILENT_FROM = 1000.0
 """A signal wire with so much in series no longer wakes the charger; our assumption. [ohm]"""
 
@@ -63,10 +70,14 @@ def supply_level(setup: Setup, phase: str, *, home: bool) -> float:
 
 def supply_voltage(setup: Setup, phase: str, *, home: bool, idle: bool = False) -> float:
     """Return the voltage of a phase to neutral at the charge point; under the charge unless `idle`. [V]"""
-    level = supply_level(setup, phase, home=home)
     if idle or not home:
-        return level
-    return max(0.0, level - current(setup, phase, home=home) * loop(setup))
+        return supply_level(setup, phase, home=home)
+    return _loaded(setup, phase, currents(setup, home=home)[phase], home=home)
+
+
+def _loaded(setup: Setup, phase: str, current: float, *, home: bool) -> float:
+    level = supply_level(setup, phase, home=home)
+    return max(0.0, level - current * loop(setup)) if home else level
 
 
 def loop(setup: Setup) -> float:
@@ -77,7 +88,9 @@ def loop(setup: Setup) -> float:
 
 def mains_on(setup: Setup, *, home: bool) -> bool:
     """Return whether the charge point gives its mains to the car."""
-    return _car_agrees(setup) and (not home or _point_agrees(setup)) and not trips(setup)
+    if home:
+        return _car_agrees(setup) and _point_agrees(setup) and not trips(setup)
+    return _car_agrees(setup.without("plug")) and not trips(setup)
 
 
 def _car_agrees(setup: Setup) -> bool:
@@ -91,7 +104,8 @@ def _car_agrees(setup: Setup) -> bool:
         and not _lock_fails(setup)
         and sensor_allows(setup, setup.conditions.ambient)
         and not setup.has("battery", "contactor-open")
-        and insulated(setup)
+        and poles_insulated(setup)
+        and lead_insulation(setup) >= insulation_minimum(SUPPLY.value, "ac")
         and setup.conditions.charge < 100.0
     )
 
@@ -135,14 +149,13 @@ def pole_insulation(setup: Setup, pole: str, sound: float) -> float:
     return setup.value(pole, "leakage", sound)
 
 
-def insulated(setup: Setup) -> bool:
+def poles_insulated(setup: Setup) -> bool:
     """Return whether the car finds its insulation good enough to charge (UN Regulation 100)."""
-    if "DC+" in setup.faults or "DC-" in setup.faults:
-        nominal = setup.number("battery.nominal", low=1.0, high=1500.0, unit="V")
-        weakest = min(pole_insulation(setup, pole, math.inf) for pole in ("DC+", "DC-"))
-        if weakest < insulation_minimum(nominal, "dc"):
-            return False
-    return lead_insulation(setup) >= insulation_minimum(SUPPLY.value, "ac")
+    weakest = min(pole_insulation(setup, pole, math.inf) for pole in ("DC+", "DC-"))
+    if math.isinf(weakest):
+        return True
+    nominal = setup.number("battery.nominal", low=1.0, high=1500.0, unit="V")
+    return weakest >= insulation_minimum(nominal, "dc")
 
 
 def residual(setup: Setup) -> float:
@@ -178,28 +191,29 @@ def _broken(setup: Setup, phase: str, *, home: bool) -> bool:
     return lead or cable
 
 
-def current(setup: Setup, phase: str, *, home: bool, share: float = 1.0) -> float:
-    """Return the current of a phase while it charges; `share` of the full current set. [A]"""
-    if phase not in phases(setup) or not mains_on(setup, home=home) or _broken(setup, phase, home=home):
-        return 0.0
-    if setup.has("charger", "dead") or setup.has("charger.fuse", "open") or not supply_level(setup, phase, home=home):
-        return 0.0
-    if phase == "l1" and setup.has("charger", "module-out"):
-        return 0.0
+def currents(setup: Setup, *, home: bool, share: float = 1.0) -> dict[str, float]:
+    """Return the current of each phase while it charges; `share` of the full current set. [A]"""
+    if not mains_on(setup, home=home) or setup.has("charger", "dead") or setup.has("charger.fuse", "open"):
+        return dict.fromkeys(PHASES, 0.0)
+    used = phases(setup)
     full = min(full_current(setup) * share, setup.value("charger", "limited", math.inf), offer(setup, home=home))
-    most = setup.value("battery", "limited", math.inf) * 1000.0 / (SUPPLY.value * len(phases(setup)))
-    return min(full, most)
+    most = setup.value("battery", "limited", math.inf) * 1000.0 / (SUPPLY.value * len(used))
+    return {phase: min(full, most) if phase in used and _fed(setup, phase, home=home) else 0.0 for phase in PHASES}
+
+
+def _fed(setup: Setup, phase: str, *, home: bool) -> bool:
+    out = phase == "l1" and setup.has("charger", "module-out")
+    return not out and not _broken(setup, phase, home=home) and supply_level(setup, phase, home=home) > 0.0
 
 
 def power(setup: Setup, minutes: float, *, home: bool, share: float = 1.0) -> float:
     """Return the power at the plug after `minutes` of charging. [W]"""
-    if not sensor_allows(setup, contact_temperature(setup, "ac", minutes, share=share, home=home)):
+    flowing = currents(setup, home=home, share=share)
+    greatest = max(flowing.values())
+    if greatest == 0.0 or not sensor_allows(setup, contact_temperature(setup, "ac", minutes, greatest)):
         return 0.0
-    held = _held(setup, charger_heat(setup, minutes, share=share, home=home))
-    return held * math.fsum(
-        current(setup, phase, home=home, share=share) * supply_voltage(setup, phase, home=home)
-        for phase in phases(setup)
-    )
+    held = _held(setup, charger_heat(setup, minutes, greatest))
+    return held * math.fsum(amperes * _loaded(setup, phase, amperes, home=home) for phase, amperes in flowing.items())
 
 
 def contact_resistance(setup: Setup, side: str) -> float:
@@ -207,38 +221,30 @@ def contact_resistance(setup: Setup, side: str) -> float:
     part = f"inlet.{side}_contact"
     heat = setup.value(part, "worn", 0.0)
     if heat:
-        most = full_current(setup) if side == "ac" else setup.number("dc.current", low=1.0, high=3000.0, unit="A")
-        return CONTACT.value + heat / most**2
+        return CONTACT.value + heat / _most(setup, side) ** 2
     return setup.value(part, "resistance", CONTACT.value)
 
 
-def contact_temperature(
-    setup: Setup, side: str, minutes: float, *, share: float = 1.0, home: bool = False, flowing: float | None = None
-) -> float:
-    """Return the temperature of the worst contact after `minutes` of charging. [degC]
-
-    flowing : current through it; the AC charge's own, of the phase that takes most, where left out. [A]
-    """
-    if flowing is None:
-        flowing = max(current(setup, phase, home=home, share=share) for phase in phases(setup))
-    amperes = flowing
-    if amperes <= 0.0:
+def contact_temperature(setup: Setup, side: str, minutes: float, current: float) -> float:
+    """Return the temperature of the worst contact after `minutes` at `current` [A], `side` ac or dc. [degC]"""
+    if current <= 0.0:
         return setup.conditions.ambient
-    most = full_current(setup) if side == "ac" else setup.number("dc.current", low=1.0, high=3000.0, unit="A")
-    added = heating.loss(amperes, contact_resistance(setup, side) - CONTACT.value) * CONTACT_THERMAL.value
-    rise = INLET_RISE.value * (amperes / most) ** 2 + added
+    most = _most(setup, side)
+    added = heating.loss(current, contact_resistance(setup, side) - CONTACT.value) * CONTACT_THERMAL.value
+    rise = INLET_RISE.value * (current / most) ** 2 + added
     return heating.temperature(setup.conditions.ambient, rise, 60.0 * minutes, CONTACT_TIME.value)
 
 
-def charger_heat(setup: Setup, minutes: float, *, share: float = 1.0, home: bool = False) -> float:
-    """Return where the charger's temperature would be after `minutes` at full power, without derating. [degC]"""
-    taken = current(setup, phases(setup)[0], home=home, share=share) / full_current(setup)
-    rise = CHARGER_RISE.value
-    if setup.has("charger.cooling", "stopped"):
-        rise = CHARGER_STILL.value
-    flow = setup.value("charger.cooling", "weak", 100.0) / 100.0
-    rise = min(rise / flow, CHARGER_STILL.value)
-    return heating.temperature(setup.conditions.ambient, rise * taken, 60.0 * minutes, CHARGER_TIME.value)
+def _most(setup: Setup, side: str) -> float:
+    return full_current(setup) if side == "ac" else setup.number("dc.current", low=1.0, high=3000.0, unit="A")
+
+
+def charger_heat(setup: Setup, minutes: float, current: float) -> float:
+    """Return where the charger's temperature would be after `minutes` at `current` [A], without derating. [degC]"""
+    rise = CHARGER_STILL.value if setup.has("charger.cooling", "stopped") else CHARGER_RISE.value
+    rise = min(rise * 100.0 / setup.value("charger.cooling", "weak", 100.0), CHARGER_STILL.value)
+    share = current / full_current(setup)
+    return heating.temperature(setup.conditions.ambient, rise * share, 60.0 * minutes, CHARGER_TIME.value)
 
 
 def derates_above(setup: Setup) -> float:
@@ -256,5 +262,5 @@ def _held(setup: Setup, heat: float) -> float:
 
 def charger_temperature(setup: Setup, minutes: float, *, share: float = 1.0) -> float:
     """Return the charger's highest temperature within `minutes` of charging. [degC] It holds where it derates."""
-    heat = charger_heat(setup, minutes, share=share)
+    heat = charger_heat(setup, minutes, max(currents(setup, home=False, share=share).values()))
     return min(heat, derates_above(setup)) if "charger.cooling" in setup.faults else heat

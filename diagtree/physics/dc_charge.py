@@ -4,14 +4,11 @@ from __future__ import annotations
 
 import math
 
-from diagtree.physics.ac_charge import SILENT_FROM, insulated
+from diagtree.physics.ac_charge import SIGNALS, SILENT_FROM, poles_insulated
 from diagtree.physics.setup import Setup
 from diagtree.physics.signal_lines import asks_for_charge, plug_recognised
 
-STOPS = (
-    "pilot", "proximity", "plug", "inlet.connector", "interlock", "lock", "inlet.dc_lead", "DC+", "DC-", "battery",
-    "dc_station",
-)  # fmt: skip
+STOPS = (*SIGNALS, "inlet.dc_lead", "DC+", "DC-", "battery", "dc_station")
 """Parts whose faults stop or limit a DC charge."""
 
 
@@ -25,13 +22,13 @@ def dc_allowed(setup: Setup) -> bool:
     lock = setup.faults.get("lock")
     return (
         asks_for_charge(setup)
-        and plug_recognised(setup)
+        and plug_recognised(setup.without("plug"))
         and not setup.has("interlock", "open")
         and setup.value("interlock", "series", 0.0) < SILENT_FROM
         and (lock is None or lock.mode.word == "stuck-locked")
         and not setup.has("battery", "contactor-open")
         and "inlet.dc_lead" not in setup.faults
-        and insulated(setup)
+        and poles_insulated(setup)
         and not setup.has("dc_station", "dead")
         and setup.conditions.charge < 100.0
     )

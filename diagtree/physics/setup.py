@@ -54,6 +54,11 @@ class Setup:
         found = self.faults.get(part)
         return found.number if found is not None and found.mode.word == mode else sound
 
+    def without(self, *parts: str) -> Setup:
+        """Return the same car with these parts sound."""
+        kept = {part: one for part, one in self.faults.items() if part not in parts}
+        return Setup(self.facts, kept, self.conditions)
+
     def group(self, *path: str) -> Facts:
         """Return a group of the profile, such as `inlet`, `ac_sensor`. Raises OutOfRange naming it where it lacks."""
         here: Facts = self.facts

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from diagtree.physics.ac_charge import CHARGING, HALF, power
+from diagtree.physics.ac_charge import CAR, CHARGING, HALF, OUTSIDE, power
 from diagtree.physics.observable import Observable
-from diagtree.physics.observables.charger_voltage import OBSERVABLE as MAINS
 from diagtree.physics.setup import Setup
 
 SETTLED = {"": (5.0, 1.0), HALF: (5.0, 0.5), **CHARGING}
@@ -22,7 +21,7 @@ OBSERVABLE = Observable(
     details=(("ac",), ("", "at home"), tuple(SETTLED)),
     unit="W",
     meaning="power at the plug after so long (5 minutes if not said), at the workshop's or the owner's point",
-    changed_by=(*MAINS.changed_by, "charger.fuse", "charger.cooling", "inlet.ac_contact"),
+    changed_by=(*CAR, *OUTSIDE, "charger.cooling", "inlet.ac_contact"),
     compute=_power,
     source="P = sum of U I over the phases, power factor 1",
     hazard="live",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from diagtree.physics.ac_charge import CHARGING, charger_temperature
+from diagtree.physics.ac_charge import CAR, CHARGING, charger_temperature
 from diagtree.physics.observable import Observable
 from diagtree.physics.setup import Setup
 
@@ -20,7 +20,7 @@ OBSERVABLE = Observable(
     details=(("charger",), ("", *CHARGING)),
     unit="degC",
     meaning="highest temperature of the on-board charger within so long on AC; at rest if not said",
-    changed_by=("charger.cooling", "charger"),
+    changed_by=(*CAR, "charger.cooling"),
     compute=_charger,
     source="first-order thermal model (common physics); it holds where the vehicle profile says that it derates",
     assumes="30 K above the air at full current, 150 K with still coolant, 900 s (estimates)",

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from diagtree.physics.ac_charge import PHASES, phases, voltage_at_charger
+from diagtree.physics.ac_charge import CAR, OUTSIDE, PHASES, phases, voltage_at_charger
 from diagtree.physics.observable import Observable
 from diagtree.physics.setup import Setup
-
-STOPS = ("pilot", "proximity", "plug", "inlet.connector", "charger.connector", "interlock", "lock", "inlet.ac_sensor")
-OUTSIDE = ("supply", "cable", "charge_point", "earth")
 
 
 def _input(setup: Setup, phase: str, place: str) -> float:
@@ -22,7 +19,7 @@ OBSERVABLE = Observable(
     details=(("charger",), (*PHASES, "lowest"), ("", "at home")),
     unit="V",
     meaning="AC voltage that the charger reads while the car is plugged in, at the workshop's or the owner's point",
-    changed_by=(*STOPS, *OUTSIDE, "inlet.ac_lead", "charger", "DC+", "DC-", "battery"),
+    changed_by=(*CAR, *OUTSIDE),
     compute=_input,
     source="IEC 60038; Ohm's law; the mains comes on where pilot, plug, sensors and insulation allow it",
     hazard="live",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from diagtree.physics.ac_charge import PHASES, phases, supply_voltage
+from diagtree.physics.ac_charge import CAR, OUTSIDE, PHASES, phases, supply_voltage
 from diagtree.physics.observable import Observable
 from diagtree.physics.setup import Setup
 
@@ -19,7 +19,7 @@ OBSERVABLE = Observable(
     details=(("supply",), (*PHASES, "lowest"), ("", "idle")),
     unit="V",
     meaning="phase to neutral at the owner's charge point while the car charges, or idle",
-    changed_by=("supply", "charger", "charge_point", "cable", "inlet.ac_lead"),
+    changed_by=(*CAR, *OUTSIDE),
     compute=_supply,
     source="IEC 60038; Ohm's law",
     assumes="0.3 ohm of line and neutral in a sound house (estimate)",
