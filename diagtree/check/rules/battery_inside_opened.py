@@ -27,9 +27,9 @@ import re
 from collections.abc import Iterator
 
 from diagtree.check.rule import Found, Rule
-from diagtree.check.shown import walk_to
 from diagtree.check.subject import Subject
 from diagtree.check.use import jobs
+from diagtree.check.walk_to_job import walk_to
 from diagtree.knowledge.access_order import closure
 from diagtree.knowledge.place import Level
 from diagtree.knowledge.words import Correction

@@ -35,9 +35,9 @@ from functools import lru_cache
 
 from diagtree.check.danger_words import DANGERS, KEEPS_AWAY, DangerWords
 from diagtree.check.rule import Found, Rule
-from diagtree.check.shown import walk_to
 from diagtree.check.subject import Subject
 from diagtree.check.use import Job, jobs
+from diagtree.check.walk_to_job import walk_to
 from diagtree.knowledge.access_order import closure
 from diagtree.knowledge.place import Level
 from diagtree.knowledge.words import Catalogue, Test

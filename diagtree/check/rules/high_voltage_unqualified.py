@@ -39,9 +39,9 @@ from collections.abc import Iterator
 
 from diagtree.check.danger_words import KEEPS_AWAY, ORANGE
 from diagtree.check.rule import Found, Rule
-from diagtree.check.shown import walk_to
 from diagtree.check.subject import Subject
 from diagtree.check.use import Job, jobs
+from diagtree.check.walk_to_job import walk_to
 from diagtree.errors import DiagtreeError, WrongUse
 from diagtree.knowledge.access_order import closure
 from diagtree.knowledge.limits import evaluate

@@ -37,9 +37,9 @@ import re
 from collections.abc import Iterator
 
 from diagtree.check.rule import Found, Rule
-from diagtree.check.shown import walk_to
 from diagtree.check.subject import Subject
 from diagtree.check.use import jobs
+from diagtree.check.walk_to_job import walk_to
 from diagtree.errors import WrongUse
 from diagtree.knowledge.place import Level
 from diagtree.knowledge.words import Power, Test, Where
