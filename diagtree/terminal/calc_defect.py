@@ -26,8 +26,8 @@ PLACES = {"pilot": ("station-end", "vehicle-end"), "proximity": ("pin", "plug")}
 OPTIONS = {"pilot": ("meter",), "proximity": ("meter", "inlet", "cable")}
 USUAL_METER = {"V": (0.5, 2.0), "ohm": (0.9, 3.0)}
 """Accuracy taken where no meter is named: a usual handheld multimeter. [% of the reading, counts]"""
-INLETS = {"type-1": 2700.0, "ccs1": 2700.0, "type-2": 4700.0, "ccs2": 4700.0}
-"""Inlet to the car's own resistor to earth, as a charge controller's manual has it. [ohm]"""
+INLETS = {"type-1": True, "ccs1": True, "type-2": False, "ccs2": False}
+"""Inlet to whether its plug has a latch button. The car's own resistor to earth is 2.7 or 4.7 kohm."""
 HOW = "type `calc defect pilot --station-end C=6.8 C-=-11.9 --vehicle-end C=5.3` (C- is the negative half, C@27 the \
 average at 27 % duty) or `calc defect proximity --inlet type-1 --pin empty=4.45 latched=2.76 --plug latched=480`"
 
@@ -196,7 +196,7 @@ def _meter(setting: Setting, typed: str | None) -> dict[str, Accuracy]:
 def _loop(circuit: str, groups: dict[str, list[str]]) -> Loop:
     """Return the healthy circuit that the readings are of."""
     from diagtree.physics.defects.pilot_loop import PilotLoop
-    from diagtree.physics.defects.proximity_loop import coded_loop, latch_loop
+    from diagtree.physics.defects.proximity_loop import ProximityLoop, coded_loop
     from diagtree.physics.quantities.proximity_voltage import PLUG
 
     if circuit == "pilot":
@@ -207,10 +207,10 @@ def _loop(circuit: str, groups: dict[str, list[str]]) -> Loop:
             f"say which inlet it is: `--inlet` takes one of {', '.join(INLETS)}{did_you_mean(inlet, INLETS)}"
         )
     cable = _one(groups, "cable")
-    if INLETS[inlet] < 4000.0:
+    if INLETS[inlet]:
         if cable is not None:
             raise WrongUse("`--cable` is for type 2 plugs: a type 1 plug has the same resistors whatever its cable")
-        return latch_loop(INLETS[inlet])
+        return ProximityLoop()
     if cable is None:
         raise WrongUse("say what the plug's resistor should be: `--cable` takes 100, 220, 680 or 1500 ohm")
-    return coded_loop(_parsed(PLUG, cable, "--cable").value, INLETS[inlet])
+    return coded_loop(_parsed(PLUG, cable, "--cable").value)

@@ -6,7 +6,7 @@ Annex B (a coded plug's resistor +/-3 %).
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import inf, isinf, sqrt
 
 from diagtree.errors import WrongUse
@@ -46,7 +46,7 @@ class ProximityLoop:
         """Return the plug's own resistance between proximity and earth. [ohm]"""
         if state == "empty":
             return inf
-        opened = {"open": True, "closed": False}.get(self.switch, state == "pressed")
+        opened = {"open": True, "closed": False}.get(self.switch, state == "unlatched")
         return self.resistor + (self.button or 0.0) if opened else self.resistor
 
     def read(self, spot: Spot) -> float:
@@ -79,12 +79,7 @@ def unbounded(share: float) -> float:
     return inf if share >= 1.0 else proximity.PULL_UP * share / (1.0 - share)
 
 
-def latch_loop(pull_down: float = proximity.PULL_DOWN_TYPE_1) -> ProximityLoop:
-    """Return a healthy type 1 plug in an inlet with this pull-down [ohm]."""
-    return ProximityLoop(pull_down=pull_down)
-
-
-def coded_loop(resistor: float, pull_down: float = proximity.PULL_DOWN_CCS2) -> ProximityLoop:
+def coded_loop(resistor: float) -> ProximityLoop:
     """Return a healthy type 2 plug with its coding `resistor` [ohm] in a type 2 inlet.
 
     Raises WrongUse where no plug is coded so.
@@ -94,4 +89,4 @@ def coded_loop(resistor: float, pull_down: float = proximity.PULL_DOWN_CCS2) -> 
             f"`cable` = {plain(resistor)} ohm is no coding of a type 2 plug: type 100 (63 A), 220 (32 A), 680 (20 A) "
             "or 1500 (13 A, or a DC plug)"
         )
-    return replace(latch_loop(pull_down), resistor=resistor, button=None, percent=PERCENT_CODED)
+    return ProximityLoop(resistor=resistor, button=None, percent=PERCENT_CODED, pull_down=proximity.PULL_DOWN_CCS2)

@@ -15,7 +15,7 @@ PILOT, PROXIMITY = "pilot", "proximity"
 CIRCUITS = (PILOT, PROXIMITY)
 PILOT_STATES = ("A", *CONNECTED)
 """States that tell something of the circuit; E is 0 V whatever is wrong, F is the negative half of the wave."""
-PLUG_STATES = ("empty", "latched", "pressed")
+PLUG_STATES = ("empty", "latched", "unlatched")
 """Nothing plugged in; plugged in; plugged in with the release button of a type 1 plug pressed."""
 
 OTHER_WORDS = {
@@ -23,8 +23,8 @@ OTHER_WORDS = {
     "nothing plugged in": "empty",
     "plugged": "latched",
     "plugged in": "latched",
-    "unlatched": "pressed",
-    "button pressed": "pressed",
+    "pressed": "unlatched",
+    "button pressed": "unlatched",
 }
 """What else the states of a plug are called."""
 
@@ -37,7 +37,7 @@ class Spot:
     """One number that a meter can show.
 
     circuit : pilot or proximity. unit : V, or ohm (only the plug by itself, unplugged).
-    end : station, vehicle or plug. state : A to D; or empty, latched, pressed.
+    end : station, vehicle or plug. state : A to D; or empty, latched, unlatched.
     half : of the pilot's wave, or its steady level.
     duty : per cent of the period that the wave is high, where a meter's DC range shows the average; else None.
     """
@@ -53,7 +53,7 @@ class Spot:
     def name(self) -> str:
         """The observable's name."""
         if self.unit == "ohm":
-            return f"resistance({self.circuit}, {self.end}, {self.state})"
+            return f"resistance({self.circuit}, {self.end}{', unlatched' if self.state == 'unlatched' else ''})"
         details = [f"{self.end} end", f"state {self.state}" if self.circuit == PILOT else self.state]
         if self.duty is not None:
             details.append(f"average at {plain(self.duty)} percent")
@@ -93,7 +93,7 @@ def spot_named(name: str) -> Spot | None:
 
 
 def _plug_by_itself(circuit: str, details: list[str]) -> Spot | None:
-    state = _plug_state(details[1:])
+    state = _plug_state(details[1:] or ["latched"])
     if circuit != PROXIMITY or details[0] != "plug" or state in (None, "empty"):
         return None
     return Spot(PROXIMITY, "ohm", "plug", state or "latched")
