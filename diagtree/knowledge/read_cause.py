@@ -6,6 +6,7 @@ from enum import StrEnum
 
 from diagtree.knowledge.fields import Fields, Findings, number_of, plain_number
 from diagtree.knowledge.place import Place
+from diagtree.knowledge.read_simulated import check_fault
 from diagtree.knowledge.read_test import read_needs
 from diagtree.knowledge.words import (
     SOMETHING_ELSE,
@@ -19,11 +20,13 @@ from diagtree.knowledge.words import (
 )
 from diagtree.knowledge.yaml_text import Entry, Mapping, Scalar, Sequence
 
-_WHERE = ("outside", "inlet", "wiring", "charger", "battery", "low-voltage", "software")
+WHERE = ("outside", "inlet", "wiring", "charger", "battery", "low-voltage", "software")
 _FULL = 1e-6  # per cents may be off by rounding of the written digits, not more
 
 
-class _Charge(StrEnum):
+class Charge(StrEnum):
+    """What a proof charges with."""
+
     AC = "ac"
     DC = "dc"
 
@@ -67,8 +70,8 @@ def _one_end(cause: Cause, findings: Findings) -> None:
 def _where(fields: Fields, findings: Findings) -> str:
     where = fields.text("where")
     node = fields.node("where")
-    if node is not None and where not in _WHERE:
-        findings.error("unknown-word", node.at, f"`where` must be one of {', '.join(_WHERE)}; got `{where}`")
+    if node is not None and where not in WHERE:
+        findings.error("unknown-word", node.at, f"`where` must be one of {', '.join(WHERE)}; got `{where}`")
     return where
 
 
@@ -104,10 +107,15 @@ def _shows_places(fields: Fields) -> dict[str, Place]:
 
 def _fault(fields: Fields, findings: Findings) -> dict[str, str | float]:
     found: dict[str, str | float] = {}
-    for name, entry in fields.children("fault"):
+    node = fields.node("fault")
+    if node is not None and not isinstance(node, Mapping):
+        findings.wrong(node, "parts and what is wrong with them (`inlet.ac_sensor: open`) for `fault`")
+    # The names of parts are physics', not ids: `DC+` is one.
+    for name, entry in node.entries.items() if isinstance(node, Mapping) else ():
         if isinstance(entry.value, Scalar) and entry.value.text:
             number = plain_number(entry.value.text) if entry.value.plain else None
             found[name] = entry.value.text if number is None else number
+            check_fault(name, found[name], entry.at, entry.value.at, findings)
         else:
             findings.wrong(entry.value, f"what is wrong with `{name}`: a word or a number")
     return found
@@ -154,7 +162,7 @@ def _proof(fields: Fields, findings: Findings) -> Proof | None:
         return None
     inner = Fields(entry.value, f"`proof` of {fields.what}", findings, entry.at)
     proof = Proof(
-        charge=inner.word("charge", _Charge, _Charge.AC, required=True).value,
+        charge=inner.word("charge", Charge, Charge.AC, required=True).value,
         minutes=inner.number("minutes", required=True, unit="minutes"),
         attended=inner.number_or_none("attended", unit="minutes"),
         watch=inner.texts("watch"),

@@ -6,12 +6,13 @@ from diagtree.errors import WrongUse
 from diagtree.knowledge.fields import Fields, Findings, expression_in, is_id
 from diagtree.knowledge.limits import Expression
 from diagtree.knowledge.place import Place
+from diagtree.knowledge.read_simulated import check_observable
 from diagtree.knowledge.read_units import BELOW, Sums, in_one_unit
 from diagtree.knowledge.words import NOT_DONE, Needs, Outcome, Power, Qualification, Read, Test, Where
 from diagtree.knowledge.yaml_text import Entry, Mapping, Node, Scalar, Sequence
 from diagtree.physics.units import unit
 
-_OTHERWISE = "otherwise"
+OTHERWISE = "otherwise"
 
 
 def read_test(test_id: str, entry: Entry, findings: Findings) -> Test:
@@ -84,6 +85,9 @@ def _reads(fields: Fields, findings: Findings) -> tuple[Read, ...]:
             inner = Fields(entry.value, f"reading `{name}` of {fields.what}", findings, entry.at)
             written = inner.text("unit", required=True)
             of = inner.text("of") or None
+            node = inner.node("of")
+            if of and node is not None:
+                check_observable(of, written, name, node.at, findings)
             inner.done()
         elif isinstance(entry.value, Scalar):
             written = entry.value.text
@@ -162,7 +166,7 @@ def _limits(node: Mapping, fields: Fields, findings: Findings) -> tuple[Outcome,
 def _limit(name: str, node: Node, is_last: bool, fields: Fields, findings: Findings) -> Expression | None:
     text = node.text.strip() if isinstance(node, Scalar) else ""
     if is_last:
-        if text != _OTHERWISE:
+        if text != OTHERWISE:
             findings.error("last-outcome-not-open", node.at, f"the last outcome must be open: `{name}: otherwise`")
         return None
     if not isinstance(node, Scalar) or not text.startswith(BELOW):
@@ -170,7 +174,7 @@ def _limit(name: str, node: Node, is_last: bool, fields: Fields, findings: Findi
             "bad-limit",
             node.at,
             f"outcome `{name}` of {fields.what}: write `below LIMIT`"
-            + (" (only the last one is `otherwise`)" if text == _OTHERWISE else ""),
+            + (" (only the last one is `otherwise`)" if text == OTHERWISE else ""),
         )
         return None
     shift = (0 if node.plain else 1) + len(BELOW)
