@@ -6,7 +6,7 @@ diagtree calc defect proximity --inlet type-1 --pin empty=4.45 latched=2.76 --pl
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from diagtree.errors import OutOfRange, ReadingError, WrongUse
@@ -47,8 +47,9 @@ def run(setting: Setting, words: Sequence[str], as_json: bool) -> int:
     circuit = typed[0]
     groups = _groups(circuit, typed[1:])
     meter = _meter(setting, _one(groups, "meter"))
-    loop = _loop(circuit, groups)
     readings = _readings(circuit, groups)
+    loop = _loop(circuit, groups)
+    _check_button(loop, readings)
     found = find(loop, {spot: _level(spot, one, meter) for spot, one in readings.items()})
     if as_json:
         setting.document(view.document(found, readings))
@@ -73,6 +74,14 @@ def _readings(circuit: str, groups: dict[str, list[str]]) -> dict[Spot, Reading]
     if not found:
         raise WrongUse(f"no reading was given; {HOW}")
     return found
+
+
+def _check_button(loop: Loop, readings: Iterable[Spot]) -> None:
+    """Raise WrongUse where the button was pressed of a plug that has none."""
+    from diagtree.physics.defects.proximity_loop import ProximityLoop
+
+    if isinstance(loop, ProximityLoop) and loop.button is None and any(one.state == "unlatched" for one in readings):
+        raise WrongUse("a type 2 plug has no latch button: read it `latched` (plugged in) or `empty`")
 
 
 def _groups(circuit: str, words: Sequence[str]) -> dict[str, list[str]]:
