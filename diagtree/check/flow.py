@@ -35,6 +35,7 @@ class Flow:
         self.branches: dict[str, Mapping[str, Target]] = {}
         self.order = self._order()
         self._allowed: dict[str, dict[str, int]] = {}
+        self._alike: dict[str, int] = {}
 
     def _order(self) -> tuple[str, ...]:
         """Return the reached steps in reverse order of leaving them in a search in depth, without recursion."""
@@ -180,6 +181,14 @@ class Flow:
         """The pairs of each cause with itself."""
         count = len(self.causes)
         return sum(1 << (number * count + number) for number in range(count))
+
+    def alike(self, test: Test) -> int:
+        """Return the pairs of causes that a test cannot tell from each other, each cause with itself among them."""
+        if test.id not in self._alike:
+            self._alike[test.id] = 0
+            for group in self.groups(test):
+                self._alike[test.id] |= self.square(group)
+        return self._alike[test.id]
 
     def groups(self, test: Test) -> tuple[int, ...]:
         """Return the causes that a test cannot tell from each other, each group as bits."""

@@ -13,7 +13,7 @@ from itertools import islice, pairwise, product
 from math import inf
 
 from diagtree.check.physical_range import physical_range
-from diagtree.check.tries import Tried, band, inside, middle_of, shortened, tries_along, typed
+from diagtree.check.tries import Outcomes, Tried, band, inside, middle_of, shortened, tries_along, typed
 from diagtree.knowledge.limits import LimitError, MissingName, UnknownFact, evaluate
 from diagtree.knowledge.limits_nodes import Call, Name, Node, children
 from diagtree.knowledge.words import Test
@@ -135,17 +135,33 @@ class Bench:
         except LimitError:
             return False
 
-    def _along(self, name: str, background: Mapping[str, float], wanted: int) -> dict[str, float] | None:
-        """Return readings with the wanted outcome, `name` moved over its range, the rest as in `background`."""
-        physical = self.ranges[name]
+    def gives(self, outcome: str) -> bool:
+        """Return whether some readings that are tried give an outcome; quicker than to solve for it."""
+        if not self.fit:
+            return False
+        wanted = self.test.outcome_ids().index(outcome)
+        for name in self.ranges:
+            for background in self.backgrounds(name):
+                at, tried = self._tries(name, background)
+                if inside(at, tried, wanted) is not None:
+                    return True
+        return self.solve(outcome) is not None
+
+    def _tries(self, name: str, background: Mapping[str, float]) -> tuple[Outcomes, Tried]:
+        """Return the outcome at a value of `name`, the rest as in `background`, and at many values along its range."""
 
         def at(value: float) -> int | None:
             return self.outcome({**background, name: value})
 
         key = (name, *background.values())
-        tried = self._tried.get(key)
-        if tried is None:
-            tried = self._tried[key] = [(value, at(value)) for value in tries_along(physical)]
+        if key not in self._tried:
+            self._tried[key] = [(value, at(value)) for value in tries_along(self.ranges[name])]
+        return at, self._tried[key]
+
+    def _along(self, name: str, background: Mapping[str, float], wanted: int) -> dict[str, float] | None:
+        """Return readings with the wanted outcome, `name` moved over its range, the rest as in `background`."""
+        physical = self.ranges[name]
+        at, tried = self._tries(name, background)
         hit = inside(at, tried, wanted)
         if hit is None:
             return None

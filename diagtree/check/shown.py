@@ -1,37 +1,28 @@
-"""A walk in which a job comes up: the witness of a finding about a test or a correction."""
+"""What a rule found on each car, told once: the cars are named only where not all of them show it."""
 
 from __future__ import annotations
 
-from diagtree.check.subject import Car, Subject, TreeOnCar
-from diagtree.check.use import Job
-from diagtree.knowledge.words import Conclude
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from diagtree.check.rule import Found
+from diagtree.check.subject import Car, Subject
+from diagtree.knowledge.place import Place
 
 
-def walk_to(subject: Subject, car: Car, job: Job) -> str | None:
-    """Return an answers file that leads to a test, or to the ending whose correction it is; None where no tree does.
-
-    Walked on `car`; what is wrong in the catalogue as written may be shown on a car that is named.
-    """
-    trees = [one for one in subject.trees_on_cars() if one.walkable and (car.vehicle is None or one.car is car)]
-    for one in sorted(trees, key=lambda tree: tree.car is not car):
-        found = _to_test(one, job.id) if job.section == "tests" else _to_conclusion(one, job.id)
-        if found is not None:
-            return found
-    return None
-
-
-def _to_test(one: TreeOnCar, test: str) -> str | None:
-    for step in one.tree.steps.values():
-        found = one.witnesses.to_step(step.id) if step.test == test else None
-        if found is not None:
-            return found
-    return None
-
-
-def _to_conclusion(one: TreeOnCar, cause: str) -> str | None:
-    for step in one.tree.steps.values():
-        for outcome, target in step.then.items():
-            found = one.witnesses.to_branch(step.id, outcome) if target == Conclude(cause) else None
-            if found is not None:
-                return found
-    return None
+def told_once(subject: Subject, found: Iterable[tuple[Car, Found]]) -> Iterator[Found]:
+    """Return each mistake once, with the first witness of it, and on which cars it shows if not on all."""
+    first: dict[tuple[Place, str], Found] = {}
+    cars: dict[tuple[Place, str], dict[str | None, None]] = {}
+    for car, one in found:
+        key = one.at, one.message
+        cars.setdefault(key, {})[car.id] = None
+        known = first.get(key)
+        if known is None or (known.witness is None and one.witness is not None):
+            first[key] = one
+    for key, one in first.items():
+        named = [car for car in cars[key] if car is not None]
+        if len(cars[key]) == len(subject.cars) or not named:
+            yield one
+        else:
+            yield replace(one, message=f"{one.message} (on {', '.join(f'`{car}`' for car in named)})")

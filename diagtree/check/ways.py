@@ -8,9 +8,11 @@ from dataclasses import dataclass
 
 from diagtree.check.flow import Flow
 from diagtree.knowledge.words import NOT_DONE, Target
+from diagtree.reason.problem import stated_chance
 
 _MOST_CAUSES = 64
-"""Causes that are tried for the shortest way, likeliest first."""
+_MOST_REMEMBERED = 200_000
+"""Causes that are tried for the shortest way, likeliest first; fewer in a tree of very many steps."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +50,8 @@ class Ways:
             yield Way((*way.answers, last), way.cause)
 
     def _from(self, step_id: str, causes: int) -> Iterator[Way]:
-        bits = [self._flow.bit(cause) for cause in self._flow.names(causes)[:_MOST_CAUSES]]
+        most = max(1, min(_MOST_CAUSES, _MOST_REMEMBERED // (len(self._flow.order) + 1)))
+        bits = [self._flow.bit(cause) for cause in self._flow.names(causes)[:most]]
         found = [(self._answers(step_id, bit), bit) for bit in bits]
         found.sort(key=lambda one: len(one[0]))
         for answers, bit in found:
@@ -107,6 +110,24 @@ class Ways:
                     before[target] = Answer(here, outcome)
                     waiting.append(target)
         return ()
+
+    def likeliest(self, cause: str, can_be: Callable[[str, str], bool]) -> tuple[Answer, ...]:
+        """Return what a cause shows most often, step by step to an ending; () where that leads round in a loop."""
+        flow, test_to = self._flow, dict[str, str]()
+        answers: list[Answer] = []
+        here: Target | None = flow.tree.start
+        while isinstance(here, str):
+            if here not in flow.branches or len(answers) > len(flow.order):
+                return ()
+            test = flow.test(here)
+            listed = [name for name in test.outcome_ids() if name in flow.branches[here] and can_be(here, name)]
+            if not listed:
+                return ()
+            shown = flow.catalogue.causes[cause]
+            likely = max(listed, key=lambda name: stated_chance(test, shown, name))
+            answers.append(Answer(here, test_to.setdefault(test.id, likely)))
+            here = flow.branches[here].get(answers[-1].outcome)
+        return tuple(answers) if here is not None else ()
 
     def _outcomes(self, step_id: str, given: Mapping[str, str], bit: int) -> list[str]:
         """Return the outcomes that may be answered at a step: first what the cause gives, a danger last."""

@@ -6,7 +6,7 @@ nearest ending, where there is one, so that the replay ends like any other walk.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from diagtree.check.flow import Flow
 from diagtree.check.readings import Bench, Solved
@@ -49,13 +49,26 @@ class Witnesses:
         target = self._flow.branches.get(step_id, {}).get(outcome)
         return None if target is None else self._first(self._ways.to_branch(step_id, outcome), target)
 
-    def along(self, answers: Sequence[Answer]) -> str | None:
-        """Return the answers file of a whole series of answers, the first at the start of the tree."""
-        causes = self._flow.everything
+    def around(self, answers: Sequence[Answer]) -> str | None:
+        """Return answers that lead to the step of the first of `answers`, and then are these."""
+        ahead = self._ways.to_step(answers[0].step)
+        return self._first(self._joined(ahead, answers), self._flow.branches[answers[-1].step][answers[-1].outcome])
+
+    def of_cause(self, cause: str) -> str | None:
+        """Return the likeliest answers of a listed cause, from the start to an ending."""
+        answers = self._ways.likeliest(cause, self._can_be)
+        if not answers:
+            return None
+        return self._first([Way(answers, cause)], self._flow.branches[answers[-1].step][answers[-1].outcome])
+
+    def _joined(self, ways: Iterable[Way], answers: Sequence[Answer]) -> Iterator[Way]:
+        """Return the ways with `answers` behind them, each with a cause that gives all of it if there is one."""
+        giving = self._flow.everything
         for answer in answers:
-            causes &= self._flow.allowed(self._flow.test(answer.step), answer.outcome)
-        cause = next(iter(self._flow.names(causes)), None)
-        return self._first([Way(tuple(answers), cause)], self._flow.branches[answers[-1].step][answers[-1].outcome])
+            giving &= self._flow.allowed(self._flow.test(answer.step), answer.outcome)
+        for way in ways:
+            gives = way.cause is not None and giving & self._flow.bit(way.cause)
+            yield Way((*way.answers, *answers), way.cause if gives else None)
 
     def with_readings(self, step_id: str, readings: Solved) -> str | None:
         """Return answers that lead to a step and give these readings there; nothing follows them."""
@@ -68,9 +81,12 @@ class Witnesses:
 
     def _first(self, ways: Iterable[Way], then: Target) -> str | None:
         """Return the first of the ways that can be answered, and on from `then`."""
-        for way in ways:
+        for way in ways if self._left > 0 else ():
             given = self._given(way.answers)
-            if given is not None and len(way.answers) < self._left:
+            if len(way.answers) >= self._left:
+                self._left -= len(way.answers)
+                return None
+            if given is not None:
                 onward = self._ways.to_an_end(then, given, self._can_be, way.cause)
                 return self._text(way.cause, way.answers, onward, {})
         return None

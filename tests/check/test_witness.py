@@ -30,7 +30,7 @@ def test_every_branch_of_the_shipped_trees_is_walked_into(one: TreeOnCar, step_i
         assert text is not None, f"{step_id}: {outcome}"
         played = replay(SHIPPED, one.tree.id, text)
         assert (played.places[one.flow.test(step_id).id], played.answer_at(step_id)) == (step_id, outcome), text
-        assert played.stopped == "" and played.unused == (), text
+        assert (played.stopped, played.unused) == ("", ()), text
         assert played.ending is not None
         assert isinstance(target, str) or played.ending == target
         cause_gives_all(one, step_id, text, played)
@@ -54,7 +54,7 @@ def test_maker_s_values_that_the_catalogue_alone_does_not_know_are_supplied(step
         assert text is not None
         assert ("facts:" in text) == (outcome != NOT_DONE or step_id == "charger-temperature-at-full-power")
         played = replay(SHIPPED, one.tree.id, text)
-        assert played.answer_at(step_id) == outcome and played.stopped == "", text
+        assert (played.answer_at(step_id), played.stopped) == (outcome, ""), text
 
 
 def test_a_witness_reads_like_a_file_that_a_person_would_write() -> None:
@@ -65,7 +65,7 @@ def test_a_witness_reads_like_a_file_that_a_person_would_write() -> None:
         "answers:\n"
         "  burnt: no\n"
         "  other-point: no\n"
-        "  sensor: {resistance: 32000, temperature: 20}\n"
+        "  sensor: {resistance: 1000000, temperature: 20}\n"
         "procedures:\n"
         "  make-safe:\n"
         "    - {secure: shift lead, absence: [0, 0, 0]}\n"

@@ -1,0 +1,27 @@
+"""Where a tree concludes its causes, and which trees it hands over to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from diagtree.knowledge.words import Conclude, HandOver, Tree
+
+
+def concluded(tree: Tree, steps: Iterable[str]) -> Mapping[str, tuple[str, str]]:
+    """Return each cause that some of these steps conclude, with the first step and outcome that do."""
+    found: dict[str, tuple[str, str]] = {}
+    for step_id in steps:
+        for outcome, target in tree.steps[step_id].then.items():
+            if isinstance(target, Conclude):
+                found.setdefault(target.cause, (step_id, outcome))
+    return found
+
+
+def handed_over(tree: Tree, steps: Iterable[str]) -> tuple[tuple[str, str, str], ...]:
+    """Return each hand-over of these steps: the other tree, the step and the outcome."""
+    return tuple(
+        (target.tree, step_id, outcome)
+        for step_id in steps
+        for outcome, target in tree.steps[step_id].then.items()
+        if isinstance(target, HandOver)
+    )
