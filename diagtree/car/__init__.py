@@ -1,1 +1,1 @@
-
+"""Simulated cars with a hidden fault, for the quiz and for random walks."""
