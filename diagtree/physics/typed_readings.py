@@ -75,9 +75,11 @@ def _same_prefix(item: Input, text: str, number: str, amount: str) -> tuple[str,
     behind, of_amount = _NUMBER.sub("", number, count=1), _NUMBER.sub("", amount, count=1)
     if not number or not amount:
         raise WrongUse(f"`{spelled(item.name)}` = `{text}` lacks a number beside `+/-`; type {_example(item)}")
+    if item.unit == "degC":
+        return number, amount  # `18 +/- 1 K`: the difference is in kelvins, the temperature is not
     if of_amount and not behind and not of_amount.startswith("%"):
         return f"{number} {of_amount}", amount
-    if behind and not of_amount and item.unit not in ("degC",):
+    if behind and not of_amount:
         return number, f"{amount} {behind}"
     return number, amount
 

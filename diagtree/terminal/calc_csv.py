@@ -1,7 +1,7 @@
 """`calc QUANTITY --csv FILE`: one result for every row of a file of readings.
 
 The header names the inputs, a unit in brackets behind (`temperature [degC]`); a column whose name begins with `note`
-is carried along. Cells may be typed as at the keyboard (`1.2 k`, `8.1 +/- 0.05`). Semicolons, tabs or commas part the cells;
+is carried along. Cells may be typed as at the keyboard (`1.2 k`, `8.1 +/- 0.05`). Semicolons, tabs or commas part them;
 with semicolons or tabs a decimal comma is read. Inputs that are the same for all rows stay on the command line.
 """
 

@@ -74,7 +74,7 @@ class Given:
         """Return the result for these inputs, typed as text. Raises a DiagtreeError naming the input that is wrong."""
         from diagtree.report.bench_result import computed, judged, solvable, solved
 
-        one, given = self.one, dict(inputs)
+        one, given = self.one, {**self._of_car(inputs), **inputs}
         if isinstance(one, Verdict):
             for option in ("solve", "value", "reading"):
                 if option in given or option in self.options:
@@ -95,6 +95,32 @@ class Given:
         reading = None if text is None else self.read(Input("reading", one.unit, one.meaning, high=float("inf")), text)
         typed = self._typed(one.inputs, given)
         return computed(one, typed, reading, self._own(inputs, typed))
+
+    def _of_car(self, inputs: Mapping[str, str]) -> dict[str, str]:
+        """Return the car's own proximity circuit, where a car is named: a standard value would be a guess.
+
+        Raises WrongUse where the profile says `unknown` and nothing is typed.
+        """
+        from diagtree.physics.ranges import range_words
+        from diagtree.physics.typed_inputs import spelled
+
+        inlet = self.facts.get("inlet")
+        circuit = inlet.get("proximity") if isinstance(inlet, Mapping) else None
+        if not isinstance(circuit, Mapping) or not self.one.id.startswith("proximity-"):
+            return {}
+        found: dict[str, str] = {}
+        typed_names = {name.replace("-", "_").lower() for name in inputs}
+        for item in self.one.inputs:
+            if item.name not in circuit or item.name in typed_names or item.name == self.options.get("solve"):
+                continue
+            if circuit[item.name] == "unknown":
+                raise WrongUse(
+                    f"`{spelled(item.name)}` ({item.meaning}) is unknown on this car: find the maker's value and "
+                    f"type it, {range_words(item)}"
+                )
+            # The profile's value is no reading: it is exact.
+            found[item.name] = f"{circuit[item.name]} +/- 0"
+        return found
 
     def _typed(self, wanted: Iterable[Input], given: Mapping[str, str]) -> dict[str, Typed]:
         return values(wanted, given, self.one.id, self.read)

@@ -1,6 +1,6 @@
 """What it costs to compute a limit of a walk, and to start the bench calculator.
 
-Ratios measured in one run: to the bare Python formula, and to a bare interpreter. Best of several, and a busy machine may
+Ratios measured in one run: to the bare Python formula, and to a bare interpreter. Best of several; a busy machine may
 spoil a whole round, so a few rounds are played: noise adds to a time, it never takes from it.
 """
 

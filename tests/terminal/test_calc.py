@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from diagtree.physics.observable import observable_names
 from diagtree.physics.quantity import Quantity, Value, quantities
 from diagtree.physics.verdict import Verdict, verdicts
 from diagtree.report.quantities_page import CAUTIONS
@@ -96,8 +97,24 @@ def test_the_caution_comes_first_wherever_it_is_live(capsys: pytest.CaptureFixtu
 
 def test_the_list_names_every_quantity_on_its_own_line(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["calc", "--list"]) == 0
-    assert [line.split(":")[0].split()[0] for line in capsys.readouterr().out.splitlines()] == [one.id for one in ALL]
-    assert [row["quantity"] for row in answered(capsys, "--list")["quantities"]] == [one.id for one in ALL]
+    lines = capsys.readouterr().out.splitlines()
+    assert [line.split(":")[0].split()[0] for line in lines[1 : len(ALL) + 1]] == [one.id for one in ALL]
+    found = answered(capsys, "--list")
+    assert [row["quantity"] for row in found["quantities"]] == [one.id for one in ALL]
+    # What can be measured on a car, each name by itself, is listed here and nowhere else.
+    names = [row["name"] for row in found["observables"]]
+    assert sorted(names) == list(observable_names())
+    assert all(any(line.startswith(f"{name} [") for line in lines) for name in names)
+
+
+def test_words_narrow_the_list(capsys: pytest.CaptureFixture[str]) -> None:
+    found = answered(capsys, "--list", "proximity", "plug")
+    shown = [str(row).lower() for rows in found.values() if isinstance(rows, list) for row in rows]
+    assert "proximity-resistance" in [row["quantity"] for row in found["quantities"]]
+    assert shown
+    assert all("proximity" in row and "plug" in row for row in shown)
+    assert main(["calc", "--list", "no-such-thing"]) == 2
+    assert "no-such-thing" in capsys.readouterr().err
 
 
 def test_units_words_and_infinity_are_typed_as_a_technician_does(capsys: pytest.CaptureFixture[str]) -> None:

@@ -31,7 +31,7 @@ SHORT = {
 
 @click.command("calc", context_settings={"ignore_unknown_options": True})
 @click.argument("words", nargs=-1, type=click.UNPROCESSED, metavar="QUANTITY [--INPUT VALUE]...")
-@click.option("--list", "as_list", is_flag=True, help="Every quantity with its inputs, and what can be measured.")
+@click.option("--list", "as_list", is_flag=True, help="Every quantity with its inputs, and what can be measured; words behind it narrow the list.")
 @json_option
 @click.pass_obj
 def calc(setting: Setting, words: tuple[str, ...], as_list: bool, as_json: bool) -> int:
@@ -53,7 +53,7 @@ def calc(setting: Setting, words: tuple[str, ...], as_list: bool, as_json: bool)
     if as_list:
         from diagtree.terminal.calc_list import print_list
 
-        return print_list(setting, as_json)
+        return print_list(setting, words, as_json)
     if not words or words[0].startswith("--"):
         raise WrongUse("name a quantity first, `diagtree calc pilot-voltage --state C`; `calc --list` names them all")
     if words[0] == "card":

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from math import isfinite, isinf
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from diagtree.physics.meter import COVERAGE
 from diagtree.physics.quantity import Facts, Quantity, Value
@@ -14,6 +14,10 @@ from diagtree.physics.typed_readings import Typed
 from diagtree.physics.verdict import Verdict
 from diagtree.report.bench_result import BenchResult
 from diagtree.report.quantities_page import CAUTIONS
+
+if TYPE_CHECKING:
+    from diagtree.physics.defects.defect import Defect, Loop
+    from diagtree.physics.observable import Observable
 
 
 def caution(one: Quantity | Verdict) -> str:
@@ -124,6 +128,29 @@ def list_row(one: Quantity | Verdict) -> dict[str, Any]:
         "solves_for": list(one.inverses) if isinstance(one, Quantity) else [],
         "inputs": [{"name": item.name, "unit": item.unit, "meaning": item.meaning} for item in one.inputs],
     }
+
+
+def observable_rows(family: Observable) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Yield the line and the row of `calc --list` for every name of a family of observables."""
+    for name in family.names():
+        line = f"{name} [{family.unit or 'plain number'}]: {family.meaning}"
+        yield (
+            line,
+            {
+                "name": name,
+                "unit": family.unit,
+                "meaning": family.meaning,
+                "changed_by": list(family.changed_by),
+                "source": family.source,
+                "caution": CAUTIONS[family.hazard] or None,
+            },
+        )
+
+
+def defect_row(circuit: str, one: Defect[Loop]) -> tuple[str, dict[str, Any]]:
+    """Return the line and the row of `calc --list` for a defect."""
+    row = {"circuit": circuit, "defect": one.id, "name": one.name, "look": one.remedy}
+    return f"{circuit} {one.id}: {one.name}", row
 
 
 def _limit(result: BenchResult, standing: Standing) -> dict[str, Any]:
