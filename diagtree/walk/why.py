@@ -5,6 +5,7 @@ from __future__ import annotations
 from diagtree.knowledge.words import Test
 from diagtree.reason.evidence import telling
 from diagtree.walk.ask_ending import cause_name, doubts, percent, ranking
+from diagtree.walk.circuit_reasons import circuit_reasons
 from diagtree.walk.context import Walk
 from diagtree.walk.route import Route, ToTest, belief, route
 from diagtree.walk.state import State
@@ -14,7 +15,7 @@ def why(walk: Walk, state: State) -> tuple[str, ...]:
     """Return the reasons for what is due now, a line each. No limit is given away as a number before the reading."""
     found = route(walk, state)
     beliefs = belief(walk, found)
-    lines = ["Likeliest so far:", *ranking(walk, beliefs), *doubts(beliefs)]
+    lines = ["Likeliest so far:", *ranking(walk, beliefs), *doubts(beliefs), *circuit_reasons(walk, state, found)]
     if isinstance(found.goal, ToTest):
         test = walk.test(found.goal.test)
         lines = [*_what_it_tells(walk, found, test), *_limits(test), *lines]

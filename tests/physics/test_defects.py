@@ -13,11 +13,12 @@ from scipy.stats import chi2
 
 from diagtree.errors import OutOfRange, WrongUse
 from diagtree.physics.defects.defect import HEALTHY, defects
-from diagtree.physics.defects.finding import CANNOT_TELL, NAMED, NONE, find, ohms
+from diagtree.physics.defects.finding import CANNOT_TELL, NAMED, NONE, find
 from diagtree.physics.defects.misfit import chance_of_more
 from diagtree.physics.defects.pilot_loop import PilotLoop
 from diagtree.physics.defects.proximity_loop import CODED, ProximityLoop, bounded, coded_loop, unbounded
 from diagtree.physics.defects.readings import as_level, explanations, proximity_loops
+from diagtree.physics.defects.spelled import ohms
 from diagtree.physics.defects.spot import CIRCUITS, PILOT, PROXIMITY, SPOTS, Spot, spot_named
 
 from ..oracles.signal_circuits import Pilot, Proximity

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import isfinite, isinf, sqrt
+from math import isfinite, sqrt
 
 from diagtree.errors import OutOfRange, WrongUse
 from diagtree.physics.defects.defect import HEALTHY, Defect, Loop, defects
@@ -163,14 +163,3 @@ def _next_reading(rivals: list[Explanation], known: Mapping[str, Defect[Loop]], 
 
 def _may_be_nothing(defect: Defect[Loop], loop: Loop) -> bool:
     return defect.span is not None and defect.span(loop).nothing is not None
-
-
-def ohms(value: float | None) -> str:
-    """Return a resistance in words, three digits: `302 ohm`, `10.4 kohm`, `open`."""
-    if value is None:
-        return ""
-    if isinf(value):
-        return "open"
-    from diagtree.physics.units import engineering, unit
-
-    return "0 ohm" if value < 0.05 else engineering(value, unit("ohm"), 3)

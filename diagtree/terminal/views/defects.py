@@ -6,15 +6,15 @@ from collections.abc import Iterator, Mapping
 from math import isinf
 from typing import Any
 
-from diagtree.physics.defects.finding import CANNOT_TELL, NAMED, Explanation, Finding, ohms
+from diagtree.physics.defects.finding import CANNOT_TELL, NAMED, Explanation, Finding
 from diagtree.physics.defects.proximity_loop import unbounded
+from diagtree.physics.defects.spelled import NO_PROOF, circuit, ohms, verdict, with_value
 from diagtree.physics.defects.spot import Spot
 from diagtree.physics.meter import Accuracy
 from diagtree.physics.ranges import amount, plain
 from diagtree.physics.reading import Reading
 from diagtree.report.quantities_page import CAUTIONS
 
-TITLES = {"pilot": "Control pilot", "proximity": "Proximity contact"}
 SOURCE = (
     "circuits of IEC 61851-1 Annex A and B and SAE J1772 as open sources give them; some tolerances from memory; "
     "weighted least squares, parts within tolerance as pseudo-readings (JCGM 100:2008, 4.3.7)"
@@ -46,7 +46,7 @@ def document(found: Finding, readings: Mapping[Spot, Reading]) -> dict[str, Any]
 def lines(found: Finding, readings: Mapping[Spot, Reading], meter: Mapping[str, Accuracy]) -> Iterator[str]:
     """Return the result for a person, the caution first."""
     yield f"CAUTION: {CAUTIONS['live']}"
-    yield f"{TITLES[found.circuit]}: {verdict(found)}"
+    yield f"{circuit(found).capitalize()}: {verdict(found)}"
     yield f"  because  {found.reason}"
     if found.verdict == NAMED and found.best is not None:
         yield f"  look     {found.best.remedy}"
@@ -59,22 +59,7 @@ def lines(found: Finding, readings: Mapping[Spot, Reading], meter: Mapping[str, 
     yield f"  meter    {accuracies}; yours: --meter 0.5%+2, or its name in the workshop's file"
     yield f"  misfit   {FORMULA.removeprefix('misfit = ')}"
     yield f"  source   {SOURCE}"
-    yield "  Only single defects are tried. A verdict is no proof that the circuit, or the car, is safe."
-
-
-def verdict(found: Finding) -> str:
-    """Return the verdict in a few words, with the defect's value and interval."""
-    if found.best is None:
-        return "cannot tell"
-    return "no defect shown by these readings" if found.verdict != NAMED else with_value(found.best)
-
-
-def with_value(one: Explanation) -> str:
-    """Return a defect's name with its value and 95 per cent interval, where it has them."""
-    if one.value is None:
-        return one.name
-    bounds = "" if one.low is None else f" (95 %: {ohms(one.low)} to {ohms(one.high)})"
-    return f"{one.name}: {ohms(one.value)}{bounds}"
+    yield f"  {NO_PROOF}"
 
 
 def table(found: Finding) -> Iterator[str]:
