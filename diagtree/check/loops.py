@@ -67,11 +67,16 @@ def _back(before: dict[str, Answer], here: str, first: str) -> tuple[Answer, ...
     return tuple(reversed(answers))
 
 
-def dead_ends(flow: Flow) -> tuple[str, ...]:
-    """Return where walks are caught: steps without any way on, and of each loop without a way out the first step."""
+def dead_ends(flow: Flow) -> tuple[tuple[str, tuple[Answer, ...]], ...]:
+    """Return where walks are caught: each step without any way on, and each first step of a loop without a way out.
+
+    With it, the answers around that loop; () where there is no way on at all.
+    """
     caught = _without_ending(flow)
     return tuple(
-        together[0] for together in components(flow) if together[0] in caught and _is_closed(flow, frozenset(together))
+        (together[0], _around(flow, together))
+        for together in components(flow)
+        if together[0] in caught and _is_closed(flow, frozenset(together))
     )
 
 

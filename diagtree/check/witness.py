@@ -88,7 +88,9 @@ class Witnesses:
                 return None
             if given is not None:
                 onward = self._ways.to_an_end(then, given, self._can_be, way.cause)
-                return self._text(way.cause, way.answers, onward, {})
+                # Without an ending the walk stops before the test that is due next, its access already open.
+                due = then if isinstance(then, str) and then in self._flow.branches and not onward else None
+                return self._text(way.cause, way.answers, onward, {}, due)
         return None
 
     def _given(self, answers: Iterable[Answer]) -> Mapping[str, str] | None:
@@ -108,8 +110,9 @@ class Witnesses:
     # --- as text ----------------------------------------------------------------------------------------------------
 
     def _text(
-        self, cause: str | None, shown: Sequence[Answer], onward: Sequence[Answer], fixed: Mapping[str, Solved]
-    ) -> str:
+        self, cause: str | None, shown: Sequence[Answer], onward: Sequence[Answer], fixed: Mapping[str, Solved],
+        due: str | None = None,
+    ) -> str:  # fmt: skip
         self._left -= len(shown) + len(onward)
         facts: dict[str, str] = {}
         told: dict[str, str] = {}
@@ -129,6 +132,7 @@ class Witnesses:
         lines += [_ONWARD, *behind] if behind else []
         lines += [f"facts: {{{', '.join(f'{name}: {value}' for name, value in facts.items())}}}"] if facts else []
         done = [test for test, said in told.items() if said != NOT_DONE]
+        done += [] if due is None else [self._flow.test(due).id]
         return "\n".join([*lines, *_procedures(self._flow.catalogue, done)]) + "\n"
 
 

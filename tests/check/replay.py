@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from diagtree.errors import WrongUse
+from diagtree.errors import AnswerError, WrongUse
 from diagtree.knowledge.library import Library
 from diagtree.knowledge.words import Ending
 from diagtree.terminal.answers_text import read_answers
@@ -58,7 +58,7 @@ def replay(library: Library, tree: str, text: str) -> Replay:
                 break
             here = route(walk, state)
             new = respond(walk, state, answer, NOW)
-        except WrongUse as error:
+        except (WrongUse, AnswerError) as error:
             stopped = str(error)
             break
         for event in new:

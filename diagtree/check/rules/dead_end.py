@@ -47,12 +47,12 @@ from diagtree.knowledge.place import Level
 def find(subject: Subject) -> Iterator[Found]:
     """Return where walks are caught: steps without a way on, and of each loop without a way out its first step."""
     for one in subject.trees_on_cars():
-        for step_id in dead_ends(one.flow):
+        for step_id, around in dead_ends(one.flow):
             yield Found(
                 one.tree.steps[step_id].at,
                 f"from step `{step_id}` on, no answers lead to an ending; give each outcome a branch, "
                 "and one of them an ending",
-                one.witnesses.to_step(step_id),
+                one.witnesses.around(around) if around else one.witnesses.to_step(step_id),
             )
 
 
