@@ -39,6 +39,7 @@ class AnswersFileDriver:
         self._step: dict[str, int] = {}  # procedure to the step last asked for
         self._proofs = 0  # how many were run
         self._remains = 0  # how often it was chosen what comes next
+        self._answered: dict[str, int] = {}  # test to `_remains` at its answer
         self._last = Place(file.name)
         if wrong := wrong_names(file, catalogue):
             raise KnowledgeError(f"{file.name}: {len(wrong)} mistake{'' if len(wrong) == 1 else 's'}", wrong)
@@ -78,6 +79,7 @@ class AnswersFileDriver:
         given = self._file.answers.get(prompt.test or "")
         if given is None or given.word != NOT_DONE or not prompt.not_done or prompt.test is None:
             return False
+        self._refuse_loop(prompt.test, given)
         self._used.add(prompt.test)
         return True
 
@@ -89,6 +91,7 @@ class AnswersFileDriver:
         if given is None:
             wanted = expected(test.id, self._catalogue)
             raise WrongUse(f"{self._file.name}: no answer for `{test.id}`; expected {wanted}")
+        self._refuse_loop(test.id, given)
         self._used.add(test.id)
         self._last = given.at
         if given.word == NOT_DONE:
@@ -96,6 +99,14 @@ class AnswersFileDriver:
         if isinstance(prompt.form, Fields):
             return Typed({field.name: self._reading(field, given, test.id) for field in prompt.form.fields})
         return Chosen((given.word or "",))
+
+    def _refuse_loop(self, test: str, given: Given) -> None:
+        """Refuse to give an answer twice that nobody asked for again: the tree would lead round for ever."""
+        if self._answered.get(test) == self._remains:
+            raise WrongUse(
+                f"{given.at}: the walk comes back to `{test}`, which is answered: the tree leads round in a loop"
+            )
+        self._answered[test] = self._remains
 
     def _reading(self, field: Field, given: Given, test: str) -> str:
         if given.word is not None:
