@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import os
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from diagtree.errors import KnowledgeError, WrongUse
-from diagtree.knowledge.library import Library, read_library
 from diagtree.knowledge.place import Finding, Level, Place
+
+if TYPE_CHECKING:
+    from diagtree.knowledge.library import Library
 
 _PACKAGED = Path(__file__).resolve().parent.parent / "_trees"
 _CHECKOUT = Path(__file__).resolve().parent.parent.parent / "trees"
@@ -50,8 +53,10 @@ def read_texts(folder: Path) -> dict[str, str]:
 
 def load(folder: Path | None = None) -> Library:
     """Return the knowledge in `folder`, or the knowledge that ships."""
+    from diagtree.knowledge.library import read_library  # a check of what has not changed needs no reader
+
     found = shipped_folder() if folder is None else folder
-    return read_library(read_texts(found), f"{_shown(found)}/")
+    return read_library(read_texts(found), f"{shown(found)}/")
 
 
 def _files(folder: Path) -> list[Path]:
@@ -59,6 +64,7 @@ def _files(folder: Path) -> list[Path]:
     return sorted(path for path in found if not path.name.startswith("."))
 
 
-def _shown(folder: Path) -> str:
+def shown(folder: Path) -> str:
+    """Return how the files of a folder are named in messages: from here, where that is shorter."""
     relative = os.path.relpath(folder)
     return str(folder) if relative.startswith("..") else relative

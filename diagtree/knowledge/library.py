@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from hashlib import sha256
 
 from diagtree.errors import KnowledgeError, WrongUse
+from diagtree.knowledge.digest import digest_of
 from diagtree.knowledge.fields import Fields, Findings, did_you_mean
 from diagtree.knowledge.on_cars import OnCars
 from diagtree.knowledge.place import Finding, Level, Place
@@ -122,17 +122,6 @@ class Library:
             facts, differs = (profile.vehicle, profile.differs) if profile else (None, None)
             self._merged[vehicle] = self._on_cars.catalogue(facts, differs, self.trees)
         return self._merged[vehicle]
-
-
-def digest_of(texts: Mapping[str, str]) -> str:
-    """Return SHA-256 over file names and texts, in the order of the names."""
-    total = sha256()
-    for name in sorted(texts):
-        for part in (name, texts[name]):
-            data = part.encode("utf-8", "surrogatepass")
-            total.update(len(data).to_bytes(8, "big"))
-            total.update(data)
-    return total.hexdigest()
 
 
 def read_library(texts: Mapping[str, str], folder: str = "") -> Library:

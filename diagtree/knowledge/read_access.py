@@ -12,11 +12,13 @@ from diagtree.knowledge.words import MAKE_SAFE, MAKE_SAFE_ORDER, Access, Procedu
 from diagtree.knowledge.yaml_text import Entry, Node, Scalar, Sequence
 
 _EARTH = re.compile(r"\b(?:chassis|earth|ground|body|PE)\b", re.IGNORECASE)
-_PROCEDURES = (MAKE_SAFE, "re-energise", "hand-back")
+PROCEDURES = (MAKE_SAFE, "re-energise", "hand-back")
 _ORDER = f"write these kinds of steps in this order, each at least once: {', '.join(MAKE_SAFE_ORDER)}"
 
 
-class _AccessPower(StrEnum):
+class AccessPower(StrEnum):
+    """What an access may be open on."""
+
     ANY = "any"
     DEAD = "dead"
 
@@ -30,7 +32,7 @@ def read_access(access_id: str, entry: Entry, findings: Findings) -> Access:
         open=fields.number("open", required=True, unit="minutes"),
         close=fields.number("close", required=True, unit="minutes"),
         after=fields.names("after"),
-        dead_only=fields.word("power", _AccessPower, _AccessPower.ANY) is _AccessPower.DEAD,
+        dead_only=fields.word("power", AccessPower, AccessPower.ANY) is AccessPower.DEAD,
         refit_before_live=fields.flag("refit-before-live"),
         mind=fields.texts("mind"),
         at=entry.at,
@@ -42,9 +44,9 @@ def read_access(access_id: str, entry: Entry, findings: Findings) -> Access:
 
 def read_procedure(procedure_id: str, entry: Entry, findings: Findings) -> Procedure:
     """Return the procedure under `entry`; mistakes go into `findings`."""
-    if procedure_id not in _PROCEDURES:
+    if procedure_id not in PROCEDURES:
         findings.error(
-            "unknown-word", entry.at, f"`{procedure_id}` is no procedure; there are {', '.join(_PROCEDURES)}"
+            "unknown-word", entry.at, f"`{procedure_id}` is no procedure; there are {', '.join(PROCEDURES)}"
         )
     fields = Fields(entry.value, f"procedure `{procedure_id}`", findings, entry.at)
     needs = fields.entry("needs")

@@ -8,7 +8,7 @@ from diagtree.knowledge.words import Conclude, HandOver, Refer, Step, Target, Tr
 from diagtree.knowledge.yaml_text import Entry, Mapping, Node, Scalar
 
 FORMAT_VERSION = "1"
-_ENDINGS = ("conclude", "hand-over", "refer")
+ENDINGS = ("conclude", "hand-over", "refer")
 
 
 def read_tree(node: Node, stem: str, findings: Findings) -> Tree:
@@ -89,14 +89,14 @@ def _target(outcome: str, branch: Entry, step_id: str, findings: Findings) -> Ta
         )
         return None
     if not isinstance(node, Mapping) or len(node.entries) != 1:
-        findings.wrong(node, f"a step, or one ending ({', '.join(_ENDINGS)}) for `{outcome}` of step `{step_id}`")
+        findings.wrong(node, f"a step, or one ending ({', '.join(ENDINGS)}) for `{outcome}` of step `{step_id}`")
         return None
     kind, entry = next(iter(node.entries.items()))
-    if kind not in _ENDINGS:
+    if kind not in ENDINGS:
         findings.error(
             "unknown-word",
             entry.at,
-            f"an ending is one of {', '.join(_ENDINGS)}; got `{kind}`{did_you_mean(kind, _ENDINGS)}",
+            f"an ending is one of {', '.join(ENDINGS)}; got `{kind}`{did_you_mean(kind, ENDINGS)}",
         )
         return None
     if not isinstance(entry.value, Scalar) or not entry.value.text.strip():

@@ -2,68 +2,143 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from diagtree.terminal.commands import FINDINGS, FINE
+from diagtree.errors import WrongUse
+from diagtree.terminal.commands import FINDINGS, FINE, WRONG_USE
 from diagtree.terminal.setting import Setting
 
 if TYPE_CHECKING:
-    from diagtree.knowledge.place import Finding
+    from diagtree.check.rule import Rule
+    from diagtree.report.findings import Checked, Format
+
+EXPLAIN = "explain"
+KINDS = ("tree", "catalogue", "vehicle", "workshop")
 
 
 @click.command("check")
-@click.option("--format", "style", type=click.Choice(["text", "json"]), default="text", show_default=True)
-@click.argument("paths", nargs=-1, metavar="[PATH]...", type=click.Path(path_type=Path))
+@click.option(
+    "--format", "style", metavar="FORMAT", default="text", show_default=True, help="text, json, sarif or github."
+)
+@click.option("--strict", is_flag=True, help="Status 1 for remarks too.")
+@click.option("--worth", is_flag=True, help="Also whether the order of the steps is worth its money (takes seconds).")
+@click.option("--list", "as_list", is_flag=True, help="Every rule, by family.")
+@click.option(
+    "--schema",
+    metavar="[KIND]",
+    is_flag=False,
+    flag_value="tree",
+    type=click.Choice(KINDS),
+    help="JSON Schema, so that editors complete and underline: tree, catalogue, vehicle or workshop.",
+)
+@click.option(
+    "--stdin-name", metavar="NAME", help="The file that standard input (`-`) stands for, named from the folder."
+)
+@click.option("--no-cache", is_flag=True, help="Look at everything again.")
+@click.argument("paths", nargs=-1, metavar="[PATH]... | explain RULE")
 @click.pass_obj
-def check(setting: Setting, style: str, paths: tuple[Path, ...]) -> int:
+def check(
+    setting: Setting, style: str, strict: bool, worth: bool, as_list: bool, schema: str | None, stdin_name: str | None,
+    no_cache: bool, paths: tuple[str, ...],
+) -> int:  # fmt: skip
     """Read every knowledge file and tell every mistake with its file, line and column.
 
-    PATH is a knowledge folder, or one file of it: then only that file's mistakes are told. Status 1 if there is an
-    error or a warning.
+    PATH is a knowledge folder, one file of it (only that file's mistakes are told), or `-` for a tree on standard
+    input. `check explain RULE` says what a rule finds, why it matters, and shows two examples. Status 1 if there is an
+    error or a warning, 2 if something could not be read.
     """
+    if schema is not None:
+        return _schema(setting, schema)
+    if as_list:
+        return _list(setting)
+    if paths[:1] == (EXPLAIN,):
+        return _explain(setting, paths[1:])
+    return _check(setting, _format(style), paths, stdin_name, strict=strict, worth=worth, cached=not no_cache)
+
+
+def _format(word: str) -> Format:
+    from diagtree.physics.nearest import did_you_mean
+    from diagtree.report.findings import formats
+
+    known = {one.id: one for one in formats()}
+    if word not in known:
+        hint = did_you_mean(word, known) or f"; there are {', '.join(known)}"
+        raise WrongUse(f"there is no format `{word}`{hint}")
+    return known[word]
+
+
+def _check(
+    setting: Setting, style: Format, paths: tuple[str, ...], stdin_name: str | None, *,
+    strict: bool, worth: bool, cached: bool,
+) -> int:  # fmt: skip
+    from diagtree import __version__
     from diagtree.knowledge.place import Level
+    from diagtree.report.findings import Checked
+    from diagtree.terminal.check_targets import look, targets
 
-    found = [one for path in paths for one in _findings_at(path)] if paths else _findings_in(setting)
-    if style == "json":
-        setting.document({"schema": 1, "findings": [_row(one) for one in found]})
+    looked = [look(one, worth=worth, cached=cached) for one in targets(paths, setting.trees, stdin_name)]
+    found = tuple(dict.fromkeys(one for each in looked for one in each.findings))
+    texts = {name: text for each in looked for name, text in each.texts.items()}
+    checked = Checked(found, texts, _rules() if style.names_rules else (), __version__, strict)
+    _show(setting, style, checked, sum(each.files for each in looked))
+    if any(one.rule == "unreadable-file" for one in found):
+        return WRONG_USE
+    return FINDINGS if any(strict or one.level is not Level.REMARK for one in found) else FINE
+
+
+def _show(setting: Setting, style: Format, checked: Checked, files: int) -> None:
+    if style.id != "text":
+        setting.out.write(style.render(checked))
+        return
+    from diagtree.report.findings.text import lines, summary
+    from diagtree.terminal.views.findings import coloured, painted
+
+    laid_out = lines(checked, setting.columns)
+    if coloured(setting):
+        for line in painted(laid_out, setting.out.encoding or "utf-8"):
+            print(line, file=setting.out)
     else:
-        for one in found:
-            setting.say(str(one))
-        setting.talk(f"{len(found)} finding{'' if len(found) == 1 else 's'}")
-    return FINDINGS if any(one.level is not Level.REMARK for one in found) else FINE
+        for spans in laid_out:
+            setting.say("".join(span.text for span in spans).rstrip())
+    setting.talk(f"{summary(checked)}; {files} file{'' if files == 1 else 's'}")
 
 
-def _findings_in(setting: Setting) -> list[Finding]:
-    from diagtree.errors import KnowledgeError
-    from diagtree.knowledge.place import Finding
+def _explain(setting: Setting, words: tuple[str, ...]) -> int:
+    from diagtree.physics.nearest import did_you_mean
+    from diagtree.report.rules_page import explanation
 
-    try:
-        return list(setting.library().all_findings())
-    except KnowledgeError as error:  # a file that is no text at all is a finding too
-        return [one for one in error.findings if isinstance(one, Finding)]
-
-
-def _findings_at(path: Path) -> list[Finding]:
-    if not path.is_file():
-        return _findings_in(Setting(trees=str(path)))
-    folder = next((one for one in path.absolute().parents if (one / "catalogue").is_dir()), path.absolute().parent)
-    found = _findings_in(Setting(trees=str(folder)))
-    return [one for one in found if Path(one.place.file).absolute() == path.absolute()]
+    known = {rule.id: rule for rule in _rules()}
+    if len(words) != 1:
+        raise WrongUse("name one rule, `diagtree check explain unreached-step`; `diagtree check --list` names them all")
+    if words[0] not in known:
+        hint = did_you_mean(words[0], known)
+        raise WrongUse(f"there is no rule `{words[0]}`{hint}; `diagtree check --list` names them all")
+    for line in explanation(known[words[0]]):
+        setting.say(line)
+    return FINE
 
 
-def _row(finding: Finding) -> dict[str, object]:
-    return {
-        "rule": finding.rule,
-        "level": finding.level.value,
-        "file": finding.place.file,
-        "line": finding.place.line,
-        "column": finding.place.column,
-        "message": finding.message,
-        "witness": finding.witness,
-    }
+def _list(setting: Setting) -> int:
+    from diagtree.report.rules_page import listing
+
+    for line in listing(_rules()):
+        setting.say(line)
+    return FINE
+
+
+def _schema(setting: Setting, kind: str) -> int:
+    from diagtree.report.schema import schema_of
+
+    setting.document(schema_of(kind))
+    return FINE
+
+
+def _rules() -> tuple[Rule, ...]:
+    from diagtree.check.rule import rules
+
+    return rules()
 
 
 COMMAND = check

@@ -1,0 +1,141 @@
+"""What `check` is asked to look at: folders, single files, a text on standard input; and what is found there."""
+
+from __future__ import annotations
+
+import gc
+import os
+import re
+import sys
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from diagtree.errors import KnowledgeError, WrongUse
+from diagtree.knowledge.files import read_texts, shipped_folder, shown
+from diagtree.knowledge.place import Finding
+from diagtree.terminal.check_cache import keep, kept, key_of
+
+STANDARD_INPUT = "-"
+_TREE = re.compile(r"^tree:[ \t]*['\"]?([\w.-]+)", re.MULTILINE)
+
+
+@dataclass(frozen=True)
+class Target:
+    """A folder to look at. only : the files, named from the folder, whose findings are told; None for all.
+
+    typed : files whose text did not come from the folder (standard input), by name.
+    """
+
+    folder: Path
+    only: frozenset[str] | None = None
+    typed: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True)
+class Looked:
+    """What was found, the texts by the names that findings use, and how many files were looked at."""
+
+    findings: tuple[Finding, ...]
+    texts: Mapping[str, str]
+    files: int
+
+
+def targets(paths: Iterable[str], trees: str | None, stdin_name: str | None) -> tuple[Target, ...]:
+    """Return what the words of the command line name; none at all names the knowledge folder.
+
+    Raises WrongUse for a path that is not there. Files of one folder become one target: it is read once.
+    """
+    base = Path(trees).expanduser() if trees else None
+    found: dict[Path, Target] = {}
+    for word in dict.fromkeys(paths):
+        if word == STANDARD_INPUT:
+            new = _standard_input(base or shipped_folder(), stdin_name)
+        else:
+            new = _target(Path(word).expanduser())
+        where = Path(os.path.abspath(new.folder))
+        found[where] = _both(found[where], new) if where in found else new
+    return tuple(found.values()) or (Target(base or shipped_folder()),)
+
+
+def look(target: Target, *, worth: bool, cached: bool) -> Looked:
+    """Return what is wrong with a target. Raises WrongUse where it cannot be read or a file is not of its knowledge.
+
+    worth : also the rules that search for best strategies. cached : take what was found before for the same content.
+    """
+    try:
+        texts = {**read_texts(target.folder), **dict(target.typed)}
+    except KnowledgeError as error:  # a file that is no text at all is a finding too
+        wrong = tuple(one for one in error.findings if isinstance(one, Finding))
+        return Looked(_told(target, wrong, ""), {}, 0)
+    folder = f"{shown(target.folder)}/"
+    for name in sorted((target.only or frozenset()) - texts.keys()):
+        raise WrongUse(f"`{folder}{name}` is no knowledge file: trees, `catalogue/` and `vehicles/` hold `*.yaml`")
+    key = key_of(texts, folder, ["worth"] if worth else []) if cached else ""
+    found = kept(key) if cached else None
+    if found is None:
+        with _without_collector():
+            found = _checked(texts, folder, worth)
+        if cached:
+            keep(key, found)
+    named = {folder + name: text for name, text in texts.items()}
+    return Looked(_told(target, found, folder), named, len(texts) if target.only is None else len(target.only))
+
+
+def _checked(texts: Mapping[str, str], folder: str, worth: bool) -> tuple[Finding, ...]:
+    from diagtree.check.run import check_library, usual_rules
+    from diagtree.knowledge.library import read_library
+
+    return check_library(read_library(texts, folder), usual_rules(worth=worth))
+
+
+@contextmanager
+def _without_collector() -> Iterator[None]:
+    """Keep Python's collector from going over the same growing knowledge again and again: a third of the time."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
+
+
+def _told(target: Target, found: tuple[Finding, ...], folder: str) -> tuple[Finding, ...]:
+    if target.only is None:
+        return found
+    if not folder:  # named as they were opened
+        wanted = {str(target.folder / name) for name in target.only}
+        return tuple(one for one in found if one.place.file in wanted)
+    return tuple(one for one in found if one.place.file.removeprefix(folder) in target.only)
+
+
+def _target(path: Path) -> Target:
+    if path.is_dir():
+        if not os.access(path, os.R_OK | os.X_OK):
+            raise WrongUse(f"`{path}` cannot be read: you have no leave to look into this folder")
+        return Target(path)
+    if not path.exists():
+        raise WrongUse(f"`{path}` does not exist: there is no folder and no file of this name")
+    above = Path(os.path.abspath(path)).parents
+    folder = next((one for one in above if (one / "catalogue").is_dir()), above[0])
+    return Target(folder, frozenset({Path(os.path.abspath(path)).relative_to(folder).as_posix()}))
+
+
+def _both(one: Target, other: Target) -> Target:
+    only = None if one.only is None or other.only is None else one.only | other.only
+    return Target(one.folder, only, one.typed + other.typed)
+
+
+def _standard_input(folder: Path, name: str | None) -> Target:
+    stream = getattr(sys.stdin, "buffer", None)
+    try:
+        text = stream.read().decode("utf-8") if stream is not None else sys.stdin.read()
+    except UnicodeDecodeError as error:
+        raise WrongUse(f"standard input is not UTF-8 text (byte {error.start + 1}); send it as UTF-8") from error
+    said = _TREE.search(text)
+    file = name or (said.group(1) if said else "standard-input")
+    file = file if file.endswith(".yaml") else f"{file}.yaml"
+    if file.startswith("/") or ".." in file.split("/"):
+        raise WrongUse(f"`--stdin-name {name}`: name the file from the knowledge folder, like `my-tree.yaml`")
+    return Target(folder, frozenset({file}), ((file, text),))
