@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from typing import TYPE_CHECKING
 
 from diagtree.errors import DiagtreeError, OutOfRange
-from diagtree.knowledge.limits_compute import Values
-from diagtree.knowledge.limits_expression import Expression, propagate
-from diagtree.knowledge.limits_nodes import Call, LimitError, Name
 from diagtree.physics.quantity import Value
+
+if TYPE_CHECKING:
+    from diagtree.knowledge.limits_compute import Values
 
 
 def spread(
@@ -24,6 +25,9 @@ def spread(
     moved = {name: deviation for name, deviation in standard.items() if deviation > 0}
     if not moved:
         return _number(what, value), 0.0
+    # Imported where a reading moves something: the bench starts quickly where nothing does.
+    from diagtree.knowledge.limits_expression import Expression, propagate
+    from diagtree.knowledge.limits_nodes import Call, LimitError, Name
 
     def at(values: Values) -> float:
         try:

@@ -29,14 +29,16 @@ _BEHIND = " " * 11  # where a result's own lines begin
 
 def say_lines(setting: Setting, lines: Iterable[str]) -> None:
     """Print lines, wrapped at words where they go to a screen."""
+    columns = setting.columns
+    if columns is None:
+        for line in lines:
+            setting.say(line)
+        return
     import textwrap
 
     for line in lines:
         deep = _BEHIND if line.startswith("  ") else "  "
-        wrapped = setting.columns and textwrap.wrap(
-            line, setting.columns, subsequent_indent=deep, break_on_hyphens=False
-        )
-        for part in wrapped or [line]:
+        for part in textwrap.wrap(line, columns, subsequent_indent=deep, break_on_hyphens=False) or [""]:
             setting.say(part)
 
 
@@ -64,7 +66,7 @@ def print_list(setting: Setting, words: Sequence[str], as_json: bool) -> int:
         return FINE
     for name, rows in lists.items():
         if rows:
-            setting.say(f"{HEADS[name]}:")
+            say_lines(setting, (f"{HEADS[name]}:",))
         say_lines(setting, (line for line, _ in rows))
     if not words:
         setting.say("Also: calc card VEHICLE; `calc --list WORD` lists less.")

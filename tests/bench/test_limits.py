@@ -7,6 +7,9 @@ spoil a whole round, so a few rounds are played: noise adds to a time, it never 
 from __future__ import annotations
 
 import math
+import resource
+import subprocess
+import sys
 import timeit
 from collections.abc import Callable
 from pathlib import Path
@@ -14,9 +17,10 @@ from pathlib import Path
 import pytest
 
 from diagtree.knowledge.limits import evaluate, parse_expression
-from tests.bench.test_startup import HEAVY, best, imported
+from tests.bench.test_startup import HEAVY, imported
 
-LOOPS = 5000
+LOOPS = 100
+"""So few that a turn of the processor holds them: a busy machine then spoils some turns, not all."""
 PETREL = {"kind": "ntc", "r25": 10000.0, "beta": 3435.0}
 MARLIN = {"kind": "platinum", "r0": 1000.0}
 
@@ -36,9 +40,11 @@ LIMITS: dict[str, tuple[str, dict[str, object], Callable[[], float]]] = {
 }
 
 
-def seconds(call: Callable[[], float]) -> float:
-    """Return the quickest time of one call. [s]"""
-    return min(timeit.repeat(call, number=LOOPS, repeat=7)) / LOOPS
+def ratio(ours: Callable[[], float], bare: Callable[[], float], turns: int = 300) -> float:
+    """Return how many times `bare` our call takes: the quickest turns of either, taken in alternation."""
+    one, other = timeit.Timer(ours), timeit.Timer(bare)
+    pairs = [(one.timeit(LOOPS), other.timeit(LOOPS)) for _ in range(turns)]
+    return min(pair[0] for pair in pairs) / min(pair[1] for pair in pairs)
 
 
 @pytest.mark.parametrize("name", LIMITS)
@@ -49,7 +55,7 @@ def test_a_limit_costs_at_most_20_times_its_bare_formula(name: str) -> None:
     assert evaluate(limit, values) == pytest.approx(bare(), rel=1e-12)  # type: ignore[arg-type]
     ratios = []
     for _ in range(4):
-        ratios.append(seconds(lambda: evaluate(limit, values)) / seconds(bare))  # type: ignore[arg-type]
+        ratios.append(ratio(lambda: evaluate(limit, values), bare))  # type: ignore[arg-type]
         if ratios[-1] <= 20:
             return
     pytest.fail(f"{text} costs {min(ratios):.1f} times the bare formula")
@@ -58,11 +64,22 @@ def test_a_limit_costs_at_most_20_times_its_bare_formula(name: str) -> None:
 PILOT = ["-m", "diagtree", "calc", "pilot", "--state", "C", "--series", "300"]
 
 
-def test_calc_takes_at_most_8_times_a_bare_interpreter() -> None:
+def processor_time(arguments: list[str], times: int = 9) -> float:
+    """Return the least processor time of several runs of the interpreter: waiting for its turn is not in it. [s]"""
+    taken = []
+    for _ in range(times):
+        before = resource.getrusage(resource.RUSAGE_CHILDREN)
+        subprocess.run([sys.executable, *arguments], check=True, capture_output=True, stdin=subprocess.DEVNULL)
+        after = resource.getrusage(resource.RUSAGE_CHILDREN)
+        taken.append(after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime)
+    return min(taken)
+
+
+def test_calc_takes_at_most_12_times_a_bare_interpreter() -> None:
     ratios = []
-    for _ in range(3):
-        ratios.append(best(PILOT) / best(["-c", "pass"], 15))
-        if ratios[-1] <= 8:
+    for _ in range(4):
+        ratios.append(processor_time(PILOT) / processor_time(["-c", "pass"], 15))
+        if ratios[-1] <= 12:
             return
     pytest.fail(f"calc takes {min(ratios):.1f} times a bare interpreter")
 

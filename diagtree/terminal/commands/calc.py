@@ -41,14 +41,15 @@ def calc(setting: Setting, words: tuple[str, ...], as_list: bool, as_json: bool)
     `ntc r25=10000 beta=3435`, or named in the car's profile: `--vehicle petrel-2 --sensor inlet.ac_sensor`.
 
     \b
-    --meter multimeter             the numbers are readings of this meter of the house: the result tells how sure it is
-    --volts "8.1 +/- 0.05"         a reading with its expanded uncertainty
-    --reading "12.4 k"             set a reading against the computed value and its limits
-    --solve series --value 8.1     the other way: which input gives this value
-    --csv FILE                     many rows, the inputs' names in the header (- is standard input);
-    --csv-out FILE                   the results as CSV
-    calc card VEHICLE              the car's bench card: --format text|markdown|html --out FILE
-    calc defect ...                which defect explains readings of the pilot or proximity circuit
+    --meter multimeter          the numbers are readings of this meter
+    --volts "8.1 +/- 0.05"      a reading with its uncertainty (k = 2)
+    --reading "12.4 k"          a reading to set against value and limits
+    --solve series --value 6.8  the other way: which input gives this value
+    --csv FILE                  many rows, inputs' names in the header
+    --csv-out FILE              the rows' results as CSV (- is the screen)
+    calc card VEHICLE           the car's bench card, one page
+                                (--format text|markdown|html --out FILE)
+    calc defect ...             which defect explains readings
     """
     if as_list:
         from diagtree.terminal.calc_list import print_list
