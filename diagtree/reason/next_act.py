@@ -20,6 +20,7 @@ from diagtree.reason.plan_costs import Step
 from diagtree.reason.problem import Problem, compile_problem
 
 LEAST_MISTAKE = 5.0  # per cent; how far every answer is doubted once no cause can have given them all
+LEAST_SAVED = 0.05  # money; a test that saves less is not worth a sentence
 CLEARLY = 0.02  # share of the best act's cost by which another must be dearer, beyond what is unproven, to be told
 
 
@@ -118,17 +119,19 @@ def present(
 
 
 def first_acts(
-    case: Present, advice: FirstAdvice, *, out_of_time: Callable[[], bool] = lambda: True
+    case: Present, advice: FirstAdvice, *, out_of_time: Callable[[], bool] = lambda: True, explained: int = 1
 ) -> tuple[Advised, ...]:
     """Return the acts open to a case, cheapest first, before any search: at once, with wide limits.
 
-    out_of_time : until it is true a second test is looked ahead.
+    out_of_time : until it is true a second test is looked ahead. explained : for so many acts, cheapest first, the act
+    after each outcome is found too.
     """
     if case.stuck:
         return ()
     if not case.state.total:
         return _only_refer(case, advice)
-    return _all_advised(case, advice, advice.q_values(case.state, out_of_time), lambda state: advice.act(state))
+    values = advice.q_values(case.state, out_of_time)
+    return _all_advised(case, advice, values, lambda state: advice.act(state), explained)
 
 
 def next_acts(
@@ -167,41 +170,44 @@ def _closest(values: Sequence[ActValue], others: Sequence[ActValue]) -> tuple[Ac
 
 
 def before_order(acts: Sequence[Advised], case: Present, cause: str) -> Overturn | None:
-    """Return the test whose value exceeds its price although `cause` was concluded; None where none does.
+    """Return the test whose value exceeds its price although `cause` was concluded; None where none is known to.
 
-    acts : what `first_acts` or `next_acts` say of the case. What is saved is proven: against the lower limit of
-    correcting or advising at once.
+    acts : what `first_acts` or `next_acts` say of the case. The value of a test is what it saves against the best that
+    can be done without it: correct, advise or refer now. What is saved is proven: limits count, not guesses.
     """
-    concluded = next((act for act in acts if act.id == cause and act.kind in ("correct", "advise")), None)
-    test = next((act for act in acts if act.kind == "test"), None)  # cheapest on the whole
-    if concluded is None or test is None:
-        return None
-    saves = _saved(concluded, (test,))
-    if not saves:
+    test, least = _worth_doing(acts)
+    concluded = _concluded(acts, cause)
+    if test is None or concluded is None or least - test.expected_cost < LEAST_SAVED:
         return None
     parts = sum(work.price for work in case.problem.corrections if case.problem.causes[work.cause] == cause)
     sure = 100 * case.state.weights[case.problem.causes.index(cause)] / case.state.total
+    saves = least - test.expected_cost
+    saved = f"{saves:,.0f}" if saves >= 10 else f"{saves:.1f}"
     words = (
         f"{parts or concluded.money:,.0f} at {sure:.0f} %: `{test.id}` ({test.minutes:g} min) could overturn it and "
-        f"saves {saves:,.0f} on average"
+        f"saves {saved} on average"
     )
     return Overturn(test.id or "", test.minutes, saves, words)
 
 
 def undecided(acts: Sequence[Advised], cause: str) -> bool:
     """Return whether the limits of `acts` leave open if a test is worth doing before `cause` is acted on."""
-    concluded = next((act for act in acts if act.id == cause and act.kind in ("correct", "advise")), None)
-    tests = [act for act in acts if act.kind == "test"]
-    if concluded is None or not tests or _saved(concluded, tests) > 0:
+    test, least = _worth_doing(acts)
+    if test is None or _concluded(acts, cause) is None or least - test.expected_cost >= LEAST_SAVED:
         return False
-    return any(test.at_least < concluded.expected_cost - 1e-9 * abs(concluded.expected_cost) for test in tests)
+    without = min(act.expected_cost for act in acts if act.kind != "test")
+    return any(act.kind == "test" and act.at_least <= without - LEAST_SAVED for act in acts)
 
 
-def _saved(concluded: Advised, tests: Sequence[Advised]) -> float:
-    """Return what the best test saves for certain; not above 0 where none does."""
-    best = min(tests, key=lambda test: test.expected_cost)
-    saves = concluded.at_least - best.expected_cost
-    return saves if saves > 1e-9 * abs(best.expected_cost) else 0.0
+def _concluded(acts: Sequence[Advised], cause: str) -> Advised | None:
+    return next((act for act in acts if act.id == cause and act.kind in ("correct", "advise")), None)
+
+
+def _worth_doing(acts: Sequence[Advised]) -> tuple[Advised | None, float]:
+    """Return the cheapest test, and what no other act can undercut."""
+    others = [act.at_least for act in acts if act.kind != "test"]
+    tests = [act for act in acts if act.kind == "test"]
+    return (min(tests, key=lambda act: act.expected_cost), min(others)) if tests and others else (None, 0.0)
 
 
 def clearly_dearer(acts: Sequence[Advised], kind: str, act_id: str | None, *, least: float = CLEARLY) -> Advised | None:

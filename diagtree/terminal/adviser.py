@@ -1,8 +1,7 @@
 """What the sums advise while a walk goes on: beside the question where it matters, in full when `why` is asked.
 
 At every step only the first advice is drawn up, which takes a blink; the search with its arrays is loaded when `why`
-is asked, and at a conclusion where the first advice cannot tell whether a test is worth doing before the part is
-ordered. A walk never fails because the sums cannot be done.
+is asked. A walk never fails because the sums cannot be done.
 """
 
 from __future__ import annotations
@@ -22,7 +21,7 @@ if TYPE_CHECKING:
 
 AHEAD = 0.03  # seconds in which a second test is looked ahead, at every step of the tree
 SEARCH = 1.5  # seconds of search when `why` is asked
-AT_CONCLUSION = 0.5  # seconds of search before a part is ordered, only where the first advice leaves it open
+AT_CONCLUSION = 0.2  # seconds for the same before a part is ordered
 _AT = (Kind.OUTCOME, Kind.READING, Kind.CONDITIONS, Kind.OPEN, Kind.CLOSE, Kind.PROCEDURE, Kind.CONCLUSION)
 
 
@@ -68,7 +67,7 @@ class Adviser:
                     case, Solver(case.problem), out_of_time=within(SEARCH), too_late=within(SEARCH), advice=quick
                 )
                 yield view.searched(acts)
-            yield tuple(self._compared(saved, found, acts))
+            yield tuple(self._compared(saved, found, acts, unasked=False))
         except DiagtreeError as error:
             yield (f"What is worth most now cannot be worked out: {error}",)
 
@@ -84,7 +83,8 @@ class Adviser:
         if says is None:
             return
         case = case_of(saved.walk, saved.state, found)
-        acts = first_acts(case, FirstAdvice(case.problem), out_of_time=within(AHEAD))
+        ahead = AHEAD if says.kind == "test" else AT_CONCLUSION
+        acts = first_acts(case, FirstAdvice(case.problem), out_of_time=within(ahead), explained=0)
         if says.kind == "test":
             yield from self._compared(saved, found, acts)
         else:
@@ -94,22 +94,20 @@ class Adviser:
         self, saved: SavedWalk, found: Route, case: Present, says: Act, acts: Sequence[Advised]
     ) -> Iterator[str]:
         """Give what to know before the part is ordered: a test that could overturn it, or another act that is best."""
-        from diagtree.reason.next_act import before_order, next_acts, undecided
-        from diagtree.reason.plan import Solver
-        from diagtree.terminal.deadline import within
+        from diagtree.reason.next_act import before_order, undecided
 
-        if undecided(acts, says.id or ""):
-            late = within(AT_CONCLUSION)
-            acts = next_acts(case, Solver(case.problem), out_of_time=late, too_late=late)
         overturn = before_order(acts, case, says.id or "")
+        what = "the part is ordered" if says.kind == "correct" else "this advice is given"
         if overturn is not None:
-            when = "Before the part is ordered" if says.kind == "correct" else "Before this advice is given"
-            yield f"{when}: {overturn.words} (`do {overturn.test}`)."
+            yield f"Before {what}: {overturn.words} (`do {overturn.test}`)."
+        elif undecided(acts, says.id or ""):
+            yield f"Whether a test is worth doing before {what} is not clear at first sight; `why` searches on."
         else:
-            yield from self._compared(saved, found, acts)
+            yield f"No test that is left is worth doing before {what}."
+        yield from self._compared(saved, found, acts)
 
     @staticmethod
-    def _compared(saved: SavedWalk, found: Route, acts: Sequence[Advised]) -> Iterator[str]:
+    def _compared(saved: SavedWalk, found: Route, acts: Sequence[Advised], *, unasked: bool = True) -> Iterator[str]:
         """Give that the evidence says otherwise than the tree; the case remembers that it was told."""
         from diagtree.walk.advice import compare, comparison_lines, shown
 
@@ -118,6 +116,8 @@ class Adviser:
             return
         event = shown(one, saved.clock())
         before = saved.state.advised
+        if unasked and one.evidence.kind == "refer" and before is not None and before[1].evidence == event.evidence:
+            return  # a house that gives cars away cheaply: told once, not at every step
         if before is None or before[0] != len(saved.state.items) or before[1].evidence != event.evidence:
             saved.add((event,))
         yield from comparison_lines(one)

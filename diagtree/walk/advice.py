@@ -64,9 +64,10 @@ def comparison_lines(one: Comparison) -> tuple[str, ...]:
     """Return the comparison in words, with the way to act on it."""
     best = Act(one.evidence.kind, one.evidence.id)
     how = f"`do {best.id}`" if best.kind == "test" else "`do choose` (all that remains)"
+    priced = ", by what the house says a referral costs" if best.kind == "refer" else ""
     return (
         f"The tree says {act_words(one.tree)}; today's evidence says {act_words(best)}: "
-        f"at least {one.dearer:,.0f} cheaper on average.",
+        f"at least {one.dearer:,.0f} cheaper on average{priced}.",
         f"Why: {one.evidence.why}",
         f"You decide: go on here, or {how}. The record keeps both.",
     )

@@ -79,7 +79,9 @@ def test_before_the_part_is_ordered() -> None:
     assert found is not None
     assert (found.test, found.minutes) == ("ohms", 41)
     assert found.words.startswith("1,450 at 78 %: `ohms` (41 min) could overturn it")
-    # In vain in 22 of 100: the harness, an hour, the proof and the power twice over, less the test itself.
+    # Against the cheapest way without a test: the sensor first (in vain in 78 of 100), then the harness.
+    sensor = 25 + 10 + 60 + 10 + 10 + 10 + 20 + 0.78 * (25 + 10 + 60 + 10 + 10 + 10 + 1450)
+    assert found.saves == pytest.approx(sensor - (41 + 90 + 0.78 * 1450 + 0.22 * 20))
     known_after = present(known.tree, known.catalogue, known.house, [Answered("ohms", "bad")])
     acts = next_acts(known_after, Solver(known_after.problem))
     assert before_order(acts, known_after, "harness") is None
