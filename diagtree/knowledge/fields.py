@@ -10,11 +10,13 @@ import re
 from collections.abc import Iterable
 from enum import Enum
 from typing import TypeVar
+from unicodedata import normalize
 
 from diagtree.errors import DiagtreeError
 from diagtree.knowledge.limits import Expression, parse_expression
 from diagtree.knowledge.place import Finding, Level, Place
 from diagtree.knowledge.yaml_text import Entry, Mapping, Node, Scalar, Sequence
+from diagtree.knowledge.yaml_words import TYPOGRAPHIC
 
 _NUMBER = re.compile(r"[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][-+]?\d+)?")
 _COMMA_NUMBER = re.compile(r"[-+]?\d+,\d+")
@@ -227,7 +229,8 @@ class Fields:
         for name in found:
             if not is_id(name):
                 at = places.get(f"{key}.{name}", places[key])
-                self.findings.error("bad-id", at, f"`{name}` in `{key}` is not an id (letters, digits, `-`)")
+                said = f"`{name}` in `{key}` is not an id (letters, digits, `-`){odd_letters(name)}"
+                self.findings.error("bad-id", at, said)
         return found
 
     def children(self, key: str) -> Iterable[tuple[str, Entry]]:
@@ -242,14 +245,22 @@ class Fields:
             if is_id(name):
                 yield name, entry
             else:
-                self.findings.error(
-                    "bad-id", entry.at, f"`{name}` is not an id; use letters, digits, `-`, `_`, `.` and no blanks"
-                )
+                said = f"`{name}` is not an id; use letters, digits, `-`, `_`, `.` and no blanks{odd_letters(name)}"
+                self.findings.error("bad-id", entry.at, said)
 
 
 def is_id(text: str) -> bool:
     """Return whether `text` may name something."""
     return _ID.fullmatch(text) is not None
+
+
+def odd_letters(text: str) -> str:
+    """Return a hint at letters that look right and are not, or nothing: typographic quotation marks, loose accents."""
+    if any(letter in TYPOGRAPHIC for letter in text):
+        return "; the quotation marks are typographic: take them out, or type plain ones"
+    if normalize("NFC", text) != text:
+        return "; its accent is a mark of its own behind the letter: type the letter anew"
+    return ""
 
 
 def plain_number(text: str) -> float | None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from diagtree.errors import WrongUse
-from diagtree.knowledge.fields import Fields, Findings, expression_in, is_id
+from diagtree.knowledge.fields import Fields, Findings, expression_in, is_id, odd_letters
 from diagtree.knowledge.limits import Expression
 from diagtree.knowledge.place import Place
 from diagtree.knowledge.read_simulated import check_observable
@@ -98,6 +98,9 @@ def _reads(fields: Fields, findings: Findings) -> tuple[Read, ...]:
             findings.error(
                 "bad-id", entry.at, f"reading `{name}`: use letters, digits and `_`, to be used in arithmetic"
             )
+        if not written.strip():
+            message = f"reading `{name}` has no unit; write one, such as `ohm`, or `1` for a plain number"
+            findings.error("bad-unit", entry.value.at, message)
         try:
             unit(written)
         except WrongUse as error:
@@ -188,7 +191,8 @@ def _good_name(name: str, at: Place, findings: Findings) -> bool:
         )
         return False
     if not is_id(name):
-        findings.error("bad-id", at, f"`{name}` cannot name an outcome; use letters, digits, `-` and no blanks")
+        said = f"`{name}` cannot name an outcome; use letters, digits, `-` and no blanks{odd_letters(name)}"
+        findings.error("bad-id", at, said)
         return False
     return True
 
@@ -198,9 +202,8 @@ def _outcome_name(fields: Fields, key: str, outcomes: tuple[Outcome, ...], findi
     node = fields.node(key)
     known = [outcome.id for outcome in outcomes]
     if node is not None and name not in known:
-        findings.error(
-            "unknown-outcome", node.at, f"`{key}: {name}` of {fields.what} is none of its outcomes ({', '.join(known)})"
-        )
+        said = f"`{key}: {name}` of {fields.what} is none of its outcomes ({', '.join(known)}){odd_letters(name)}"
+        findings.error("unknown-outcome", node.at, said)
     return name
 
 

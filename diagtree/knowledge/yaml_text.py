@@ -123,9 +123,13 @@ class _Builder:
     def _entries(self, depth: int) -> dict[str, Entry]:
         found: dict[str, Entry] = {}
         following, node, ended = self._next, self._node, yaml.MappingEndEvent
+        value: Node | None = None
         while type(event := following()) is not ended:
+            before = value
             key = node(event, depth)
             value = node(following(), depth)
+            if type(value) is Scalar and not value.text and self._after_comma(before, key):
+                continue
             if type(key) is Scalar and key.text not in found and key.text != "<<":
                 found[key.text] = Entry(key.at, value)
             else:
@@ -133,6 +137,17 @@ class _Builder:
                 if type(key) is Scalar and not key.plain and key.text not in found:
                     found[key.text] = Entry(key.at, value)
         return found
+
+    def _after_comma(self, before: Node | None, key: Node) -> bool:
+        """Tell of a decimal comma between braces: the digits behind it look like a key without a value."""
+        if not (isinstance(before, Scalar) and isinstance(key, Scalar) and before.plain and key.text.isdigit()):
+            return False
+        comma = before.at.column + len(before.text)
+        if key.at != (self.file, before.at.line, comma + 1) or not before.text[-1:].isdigit():
+            return False
+        message = f"a comma parts entries here: write decimals with a point, `{before.text}.{key.text}`"
+        self._say("decimal-comma", Place(self.file, before.at.line, comma), message)
+        return True
 
     def _wrong_key(self, key: Node, found: dict[str, Entry]) -> None:
         if not isinstance(key, Scalar):

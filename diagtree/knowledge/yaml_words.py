@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import yaml
 
+TYPOGRAPHIC = "“”„‘’‚«»"
+"""Quotation marks that word processors put in."""
+
 _NO_COLON = "a colon is missing: each line of a mapping is `name: value`, with a space after the colon"
 
 # (part of the parser's context or problem, show where it opened?, what to say)
@@ -101,6 +104,6 @@ def _with_smart_quotes(advice: str, mark: yaml.Mark | None, text: str) -> str:
     lines = text.splitlines()
     if mark is None or mark.line >= len(lines):
         return advice
-    if any(char in lines[mark.line] for char in "“”„‘’‚«»"):
+    if any(char in lines[mark.line] for char in TYPOGRAPHIC):
         return advice + "; the line has typographic quotation marks: type plain \" or '"
     return advice

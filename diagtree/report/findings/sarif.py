@@ -45,7 +45,7 @@ def _result(finding: Finding, index: dict[str, int]) -> dict[str, Any]:
     result: dict[str, Any] = {
         "ruleId": finding.rule,
         "level": _LEVELS[finding.level],
-        "message": {"text": finding.message},
+        "message": {"text": _literal(finding.message)},
         "locations": [
             {
                 "physicalLocation": {
@@ -60,6 +60,11 @@ def _result(finding: Finding, index: dict[str, int]) -> dict[str, Any]:
     if finding.witness is not None:
         result["properties"] = {"witness": finding.witness}
     return result
+
+
+def _literal(text: str) -> str:
+    """Return a message whose braces are no placeholders (3.11.5)."""
+    return text.replace("{", "{{").replace("}", "}}")
 
 
 def _uri(file: str) -> str:
