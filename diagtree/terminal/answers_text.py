@@ -17,6 +17,8 @@ A whole job needs more, and may say it in the same file:
     proof: {minutes: 45, watched: 10, power: 7, cut_out: no, inlet_temperature: 40, result: fixed}     # or a list
     remaining: [test:charger-fuse, correct:charger-fault] # what to do after a correction in vain
     voltage-found: isolated                               # or `repeat`, with another entry under `make-safe`
+
+Or it says what is said at every prompt, in order, as `script:` (`answers_script`).
 """
 
 from __future__ import annotations
@@ -29,6 +31,7 @@ from diagtree.knowledge.fields import Fields, Findings, describe
 from diagtree.knowledge.place import Level, Place
 from diagtree.knowledge.yaml_text import Entry, Node, Scalar, Sequence, compose
 from diagtree.knowledge.yaml_text import Mapping as MappingNode
+from diagtree.terminal.answers_script import Line, read_script
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +76,7 @@ class AnswersFile:
     proof: tuple[Mapping[str, Said], ...]
     remaining: tuple[Said, ...]
     choices: Mapping[str, Said]  # `correction`, `go-on`, `voltage-found`: what to answer where they come up
+    script: tuple[Line, ...]  # instead of all of it: what is said at every prompt, in order
 
 
 _CHOICES = ("correction", "go-on", "voltage-found")
@@ -103,6 +107,7 @@ def read_answers(text: str, name: str) -> AnswersFile:
         choices={
             key: said for key in _CHOICES if (said := _said(fields.node(key), key, findings)) is not None
         },
+        script=read_script(fields.node("script"), findings),
     )  # fmt: skip
     fields.done()
     errors = tuple(one for one in findings.found if one.level is Level.ERROR)

@@ -13,6 +13,7 @@ from diagtree.knowledge.words import MAKE_SAFE, Catalogue, House, Needs, Power, 
 from diagtree.physics.meter import Accuracy
 from diagtree.physics.quantity import Facts
 from diagtree.reason.arrangement import Layout
+from diagtree.reason.graph import StepsLeft, steps_left
 
 
 @dataclass(frozen=True)
@@ -73,7 +74,23 @@ class Walk:
 
     def tree_of(self, tree: str) -> Tree:
         """Return a tree of the same library. Raises KnowledgeError where it cannot be used."""
-        return self.library.require(tree, self.vehicle)[0]
+        if tree not in self._trees:
+            self._trees[tree] = self.library.require(tree, self.vehicle)[0]
+        return self._trees[tree]
+
+    def steps_left(self, tree: str, step: str) -> StepsLeft:
+        """Return how many steps remain from a step of a tree on, at least and at most."""
+        if (tree, step) not in self._left:
+            self._left[tree, step] = steps_left(self.tree_of(tree), self.catalogue, step)
+        return self._left[tree, step]
+
+    @cached_property
+    def _trees(self) -> dict[str, Tree]:
+        return {}
+
+    @cached_property
+    def _left(self) -> dict[tuple[str, str], StepsLeft]:
+        return {}
 
     def test(self, test: str) -> Test:
         """Return a test of the catalogue."""

@@ -6,7 +6,6 @@ from dataclasses import replace
 
 from diagtree.knowledge.words import NOT_DONE, Test
 from diagtree.reason.arrangement import ROAD
-from diagtree.reason.graph import steps_left
 from diagtree.walk.approach import approach, hand_back_prompt, procedure_prompt
 from diagtree.walk.ask_correction import correction_prompt
 from diagtree.walk.ask_ending import cause_of, danger_prompt, ending_prompt, remaining_prompt
@@ -95,7 +94,7 @@ def ended(state: State) -> bool:
 def _progress(walk: Walk, found: Route) -> tuple[int, int] | None:
     if found.step is None:
         return None
-    left = steps_left(walk.tree_of(found.tree), walk.catalogue, found.step)
+    left = walk.steps_left(found.tree, found.step)
     return None if left.at_least is None or left.at_most is None else (left.at_least, left.at_most)
 
 

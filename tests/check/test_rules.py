@@ -7,12 +7,14 @@ import pytest
 from diagtree.check.example import BASE
 from diagtree.check.rule import Rule, examples, rules
 from diagtree.check.run import check_library
+from diagtree.check.walks.run import play_walks
 from diagtree.knowledge.library import read_library
 from diagtree.knowledge.place import Finding, Level
 
 
-def findings(texts: dict[str, str]) -> tuple[Finding, ...]:
-    return check_library(read_library(texts))
+def findings(texts: dict[str, str], family: str = "") -> tuple[Finding, ...]:
+    library = read_library(texts)
+    return play_walks(library, 300, seed=1).findings if family == "walks" else check_library(library)
 
 
 def test_the_base_has_no_finding() -> None:
@@ -22,9 +24,9 @@ def test_the_base_has_no_finding() -> None:
 @pytest.mark.parametrize("rule", rules(), ids=lambda rule: rule.id)
 def test_a_rule_fires_and_is_silent(rule: Rule) -> None:
     shown = examples(rule)
-    fired = [one for one in findings({**BASE, **shown.fires}) if one.rule == rule.id]
+    fired = [one for one in findings({**BASE, **shown.fires}, rule.family) if one.rule == rule.id]
     assert fired, "nothing is found on its own example"
     assert all(one.level is rule.level for one in fired)
-    quiet = findings({**BASE, **shown.silent})
+    quiet = findings({**BASE, **shown.silent}, rule.family)
     assert [str(one) for one in quiet if one.rule == rule.id] == []
     assert [str(one) for one in quiet if one.level is Level.ERROR] == [], "the silent example must have no error at all"

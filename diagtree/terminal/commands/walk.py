@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from diagtree.terminal.answers_text import AnswersFile
     from diagtree.terminal.dialogue import Dialogue
     from diagtree.terminal.run_walk import SavedWalk
+    from diagtree.walk.prompts import Prompt
 
 
 @click.command("walk")
@@ -57,16 +58,33 @@ def _from_file(setting: Setting, saved: SavedWalk, file: AnswersFile, as_json: b
     from diagtree.terminal.run_walk import play
     from diagtree.terminal.views import result
 
-    driver = AnswersFileDriver(file, saved.walk.catalogue)
-    prompt = play(saved, driver)
-    for line in driver.unused():
-        setting.talk(f"diagtree: warning: {line}")
+    if file.script:
+        prompt = _from_script(setting, saved, file)
+    else:
+        driver = AnswersFileDriver(file, saved.walk.catalogue)
+        prompt = play(saved, driver)
+        for line in driver.unused():
+            setting.talk(f"diagtree: warning: {line}")
     if as_json:
         setting.document(result.document(saved))
     else:
         for line in result.lines(saved, prompt):
             setting.say(line)
     return _status(saved)
+
+
+def _from_script(setting: Setting, saved: SavedWalk, file: AnswersFile) -> Prompt | None:
+    from diagtree.terminal.drivers.script import ScriptDriver
+    from diagtree.terminal.run_walk import play
+    from diagtree.walk.respond import resume
+
+    driver = ScriptDriver(file.script, lambda line: setting.talk(f"diagtree: {line}"))
+    saved.clock = driver.clock(saved.clock)
+    prompt = play(saved, driver)
+    while prompt is not None and not driver.over:  # left, and come back to
+        saved.add(resume(saved.state, saved.clock()))
+        prompt = play(saved, driver)
+    return prompt
 
 
 def _with_person(setting: Setting, saved: SavedWalk, dialogue: Dialogue, as_json: bool) -> int:
