@@ -6,7 +6,7 @@ The error is rectangular (JCGM 100:2008, 4.3.7): evenly anywhere between the lim
 from __future__ import annotations
 
 from fractions import Fraction
-from math import ceil, floor, isinf, log10
+from math import floor, isinf, log10
 
 from diagtree.physics.meter import Accuracy, specified_error
 from diagtree.physics.units import Unit
@@ -51,7 +51,7 @@ def _typed(counts: int, power: int, measured_in: Unit) -> str:
     """Return counts of the last digit as text that keeps that digit."""
     if power <= 0:
         return f"{float(Fraction(counts) * Fraction(10) ** power):.{-power}f}"
-    prefix = 3 * ceil(power / 3)
+    prefix = 3 * ((power + DIGITS - 1) // 3)
     if measured_in.prefixable and prefix in _PREFIX:
         return f"{float(Fraction(counts) * Fraction(10) ** (power - prefix)):.{prefix - power}f} {_PREFIX[prefix]}"
     return f"{counts}e{power}"

@@ -82,8 +82,8 @@ def _loaded(setup: Setup, phase: str, current: float, *, home: bool) -> float:
 
 def loop(setup: Setup) -> float:
     """Return the resistance of line and neutral of the owner's supply. [ohm]"""
-    added = setup.value("supply", "weak", 0.0)
-    return setup.value("supply", "loop", SUPPLY_LOOP.value) + (added / full_current(setup) if added else 0.0)
+    drop = setup.value("supply", "weak", 0.0)
+    return drop / full_current(setup) if drop else setup.value("supply", "loop", SUPPLY_LOOP.value)
 
 
 def mains_on(setup: Setup, *, home: bool) -> bool:
