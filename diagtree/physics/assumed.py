@@ -44,3 +44,8 @@ LINK_PASSIVE = Known(50e3, "ohm", f"{_OURS}: resistor that stays", Mark.INFERENC
 LEAST_OFFER = Known(6.0, "A", "IEC 61851-1: a charge point offers 6 A or more", Mark.LOOKED_UP)
 RESIDUAL_TRIP = Known(30e-3, "A", "IEC 61008-1: residual-current device of 30 mA", Mark.LOOKED_UP)
 SUPPLY = Known(230.0, "V", "IEC 60038", Mark.LOOKED_UP)
+
+ASSUMED = {
+    name.replace("_", " ").lower(): found for name, found in sorted(globals().items()) if isinstance(found, Known)
+}
+"""Every one of them by its name, as the page of observables lists it."""
