@@ -14,6 +14,7 @@ FAMILIES: Mapping[str, str] = {
     "safety": "what can hurt somebody",
     "words": "what a tired person reads wrongly",
     "worth": "what costs more than it must; only with `--worth`",
+    "walks": "what random walks through the real session come upon; only with `--walks`",
 }
 """The families in the order in which they are told, each with what it is about."""
 

@@ -37,7 +37,7 @@ def find(subject: Subject) -> Iterator[Found]:
             mixed = f", {other} in LF alone" if other else ""
             yield Found(
                 Place(subject.library.folder + name, line),
-                f"{lines} line{'' if lines == 1 else 's'} of this file end in CR LF{mixed}; set the editor to LF",
+                f"{'1 line ends' if lines == 1 else f'{lines} lines end'} in CR LF{mixed}; set the editor to LF",
             )
 
 
