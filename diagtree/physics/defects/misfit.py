@@ -63,8 +63,7 @@ class Profile:
         """The best value, found on a grid over the whole span and then closer."""
         import numpy
 
-        grid = self._grid
-        misfits = self._misfits(grid)
+        grid, misfits = self._grid, self._coarse
         for _ in range(ROUNDS if len(grid) > 1 else 0):
             place = int(numpy.argmin(misfits))
             grid = numpy.linspace(grid[max(place - 1, 0)], grid[min(place + 1, len(grid) - 1)], CLOSER)
@@ -86,15 +85,18 @@ class Profile:
         import numpy
 
         level = self.best.misfit + INTERVAL
-        beyond = self._grid[self._grid * side > best * side][::side]
-        points = numpy.concatenate(([best], beyond))
+        beyond = self._grid * side > best * side
+        points, misfits = self._grid[beyond][::side], self._coarse[beyond][::side]
+        inner = best
         for _ in range(1 + ROUNDS):
-            above = numpy.flatnonzero(self._misfits(points) > level)
+            above = numpy.flatnonzero(misfits > level)
             if len(above) == 0:
-                return float(points[-1])
-            place = max(int(above[0]), 1)
-            points = numpy.linspace(points[place - 1], points[place], CLOSER)
-        return float(points[0])
+                return float(points[-1]) if len(points) else best
+            place = int(above[0])
+            inner = float(points[place - 1]) if place else inner
+            points = numpy.linspace(inner, points[place], CLOSER)[1:]
+            misfits = self._misfits(points)
+        return inner
 
     def _misfits(self, x: Array) -> Array:
         import numpy
@@ -114,9 +116,14 @@ class Profile:
 
     def _at(self, x: Array) -> tuple[Array, Array, Array]:
         """Return for each x the parts' effects, the covariance of the readings, and readings less nominal levels."""
-        table = self._table if self.defect.span is None else _between(self._table, self._grid, x)
+        table = self._table if x is self._grid or self.defect.span is None else _between(self._table, self._grid, x)
         levels, parts = table[:, :, 0], table[:, :, 1:]
         return parts, self._meters + parts @ parts.transpose(0, 2, 1), self._numbers - levels
+
+    @cached_property
+    def _coarse(self) -> Array:
+        """The misfits over the whole grid."""
+        return self._misfits(self._grid)
 
     @cached_property
     def _numbers(self) -> Array:
