@@ -16,6 +16,10 @@ from diagtree.errors import WrongUse
 from diagtree.physics.quantity import Input, Value
 
 
+HAZARDOUS = "HAZARDOUS"
+"""Words that begin with it hold wherever the uncertainty of a reading reaches them: not sure counts as not safe."""
+
+
 @dataclass(frozen=True, slots=True)
 class Spelled:
     """One worked example: inputs, the expected words, where they are printed or how they were got."""

@@ -12,7 +12,7 @@ from diagtree.physics.meter import COVERAGE
 from diagtree.physics.quantity import Input, Quantity, Value
 from diagtree.physics.standing import Asked, Limit, Standing, limits, meaning, stand
 from diagtree.physics.typed_readings import Typed
-from diagtree.physics.verdict import Verdict, verdict
+from diagtree.physics.verdict import HAZARDOUS, Verdict, verdict
 
 _STEPS = 8  # samples on either side of a reading, to find the words that its uncertainty reaches
 
@@ -129,7 +129,10 @@ def _words(one: Verdict, inputs: Mapping[str, Value], expanded: Mapping[str, flo
                 others.append(one.compute(**{**inputs, name: centre + reach * step / _STEPS}))
             except OutOfRange:
                 continue
-    return Says(one.id, words, tuple(other for other in dict.fromkeys(others) if other != words))
+    # Not sure counts as not safe.
+    words = next((other for other in others if other.startswith(HAZARDOUS)), words)
+    could_be = (one.compute(**inputs), *others)
+    return Says(one.id, words, tuple(other for other in dict.fromkeys(could_be) if other != words))
 
 
 def _number(typed: Typed) -> float:

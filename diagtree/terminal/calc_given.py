@@ -72,6 +72,27 @@ class Given:
 
     def results(self, inputs: Mapping[str, str]) -> BenchResult:
         """Return the result for these inputs, typed as text. Raises a DiagtreeError naming the input that is wrong."""
+        result = self._results(inputs)
+        self._check_meters(result)
+        return result
+
+    def _check_meters(self, result: BenchResult) -> None:
+        """Raise WrongUse where a meter was named and nothing that was typed is in a unit it measures."""
+        from diagtree.physics.meter import accuracy_for
+        from diagtree.physics.ranges import KINDS
+        from diagtree.physics.units import unit
+
+        if not self.meters:
+            return
+        units = [item.unit for item in self.one.inputs if item.name in result.inputs and item.unit not in KINDS]
+        if result.given is not None or result.reading is not None:
+            units += [self.one.unit] if isinstance(self.one, Quantity) else []
+        for name, measures in self.meters.items():
+            if not any(accuracy_for(measures, unit(one)) for one in units):
+                typed_units = ", ".join(dict.fromkeys(one or "plain numbers" for one in units)) or "no number"
+                raise WrongUse(f"`{name}` measures {', '.join(measures)}, but what is typed is in {typed_units}")
+
+    def _results(self, inputs: Mapping[str, str]) -> BenchResult:
         from diagtree.report.bench_result import computed, judged, solvable, solved
 
         one, given = self.one, {**self._of_car(inputs), **inputs}
@@ -97,13 +118,18 @@ class Given:
         return computed(one, typed, reading, self._own(inputs, typed))
 
     def _of_car(self, inputs: Mapping[str, str]) -> dict[str, str]:
-        """Return the car's own proximity circuit, where a car is named: a standard value would be a guess.
+        """Return what the named car has instead of a standard value: its proximity circuit, its limit of voltage.
 
         Raises WrongUse where the profile says `unknown` and nothing is typed.
         """
         from diagtree.physics.ranges import range_words
         from diagtree.physics.typed_inputs import spelled
 
+        if self.one.id == "absence-of-voltage":
+            safety = self.facts.get("safety")
+            own = safety.get("dead_below") if isinstance(safety, Mapping) else None
+            # A limit that the profile does not know leaves the standard's, as in a walk.
+            return {"limit": f"{own} +/- 0"} if isinstance(own, (int, float)) and "limit" not in inputs else {}
         inlet = self.facts.get("inlet")
         circuit = inlet.get("proximity") if isinstance(inlet, Mapping) else None
         if not isinstance(circuit, Mapping) or not self.one.id.startswith("proximity-"):

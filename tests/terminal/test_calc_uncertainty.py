@@ -100,6 +100,16 @@ def test_a_spread_of_temperature_is_a_difference(spread: str, capsys: pytest.Cap
     assert found["uncertainty"] == pytest.approx(3.89, abs=0.02)  # IEC 60751: 0.389 ohm/K of a Pt100 near 18 degC
 
 
+def test_value_and_uncertainty_are_shown_in_one_unit_and_rounded_together(capsys: pytest.CaptureFixture[str]) -> None:
+    """Two digits of the uncertainty, and none of the value beyond them (GUM 7.2.6)."""
+    assert ": 3680 W +/- 43 W" in told(capsys, "power", "--volts", "230 +/- 1 %", "--amps", "16 +/- 0.1")
+    assert ": 5 Mohm +/- 0.25 Mohm" in told(capsys, "leak-resistance", "--volts", "500 +/- 5 %", "--amps", "0.1 m")
+    assert ": 0.9 +/- 0.01\n" in told(capsys, "charging-efficiency", "--supplied", "10", "--stored", "9 +/- 0.1")
+    assert ": 18 degC +/- 1 K" in told(
+        capsys, "sensor-temperature", "--ohms", "1070.2 +/- 3.9", "--sensor", "platinum r0=1000"
+    )
+
+
 def test_infinity_and_exact_numbers_bring_none(capsys: pytest.CaptureFixture[str]) -> None:
     found = answered(capsys, "pp", "--plug", "inf", "--meter", "multimeter")
     assert found["uncertainty"] is None
@@ -114,6 +124,7 @@ BAD = [
     (["--volts", "8.1 +/- 1 +/- 2"], ("--voltage", "one `+/-`")),
     (["--volts", "8.1", "--meter", "multimetre"], ("multimetre", "did you mean `multimeter`", "clamp-meter")),
     (["--volts", "8.1", "--meter"], ("--meter", "multimeter")),
+    (["--volts", "8.1", "--meter", "contact-thermometer"], ("contact-thermometer", "degC", "V, A")),
     (["--volts", "8.1", "--voltage", "8"], ("--voltage", "twice")),
 ]
 
@@ -134,6 +145,19 @@ def test_a_verdict_tells_what_else_the_reading_could_be(capsys: pytest.CaptureFi
     close = answered(capsys, "pilot-state", "--voltage", "8.40 +/- 0.05")
     assert close["value"] == "state B: healthy"
     assert close["verdict"]["could_be"] == ["state B: recognised, not healthy"]
+
+
+def test_an_absence_of_voltage_needs_the_whole_uncertainty(capsys: pytest.CaptureFixture[str]) -> None:
+    """60 V DC and 30 V AC rms: UN Regulation 100, ISO 6469-3. Not sure counts as not safe."""
+    assert answered(capsys, "absence", "--volts", "59.0 +/- 0.9")["value"] == "below 60 V DC"
+    close = answered(capsys, "absence", "--volts", "-59.0 +/- 1.1")
+    assert close["value"] == "HAZARDOUS: not below 60 V DC"
+    assert close["verdict"]["could_be"] == ["below 60 V DC"]
+    assert answered(capsys, "absence", "--volts", "31", "--supply", "ac")["value"].startswith("HAZARDOUS")
+    assert answered(capsys, "absence", "--volts", "OL")["value"].startswith("HAZARDOUS")
+    # The car's own limit where it is lower: 25 V on the Marlin.
+    assert answered(capsys, "absence", "--volts", "26", "--vehicle", "marlin-1")["value"].startswith("HAZARDOUS")
+    assert "qualified" in close["caution"]
 
 
 def test_a_word_for_a_unit_stands_for_the_only_input_in_it(capsys: pytest.CaptureFixture[str]) -> None:

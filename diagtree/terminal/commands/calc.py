@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from diagtree.physics.verdict import Verdict
 
 SHORT = {
+    "absence": "absence-of-voltage",
     "discharge": "discharge-time",
     "dtc": "trouble-code",
     "insulation": "insulation-minimum",

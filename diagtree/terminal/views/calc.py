@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from math import isfinite, isinf
+from math import floor, isfinite, isinf, log10
 from typing import TYPE_CHECKING, Any
 
 from diagtree.physics.meter import COVERAGE
 from diagtree.physics.quantity import Facts, Quantity, Value
-from diagtree.physics.ranges import amount
+from diagtree.physics.ranges import amount, plain
 from diagtree.physics.standing import CLOSE, Standing, limit_words, one_sided
 from diagtree.physics.typed_readings import Typed
 from diagtree.physics.verdict import Verdict
@@ -86,14 +86,15 @@ def value_words(result: BenchResult) -> str:
     """Return the value as a person reads it, with its uncertainty."""
     if isinstance(result.value, str):
         return result.value
-    found = amount(float(f"{result.value:.6g}"), result.unit)
-    return f"{found}{_spread(result.expanded, result.unit)}"
+    return _measure(float(f"{result.value:.6g}"), result.expanded, result.unit)
 
 
 def standing_words(standing: Standing, unit: str) -> str:
     """Return where a number stands: `inside 8.36 to 9.56 V (state B, healthy; SAE J1772)`."""
     limit = standing.limit
-    what = f"{standing.stands}{', must be' if one_sided(limit) else ''} {limit_words(limit, unit)}"
+    edge = standing.stands if standing.stands != CLOSE else "close to the edge"
+    between = ", must be" if one_sided(limit) else " of" if standing.stands == CLOSE else ""
+    what = f"{edge}{between} {limit_words(limit, unit)}"
     why = ""
     if standing.stands == CLOSE:
         why = ": measure again, or with a better meter: the uncertainty reaches over the limit"
@@ -197,12 +198,24 @@ def _plain(value: Value) -> Any:
 
 def _typed(item: Typed, unit: str) -> str:
     whence = f" ({item.whence})" if item.expanded and item.whence != "as typed" else ""
-    return f"{_shown(item.value, unit)}{_spread(item.expanded or None, unit)}{whence}"
+    if isinstance(item.value, float) and item.expanded:
+        return f"{_measure(item.value, item.expanded, unit)}{whence}"
+    return _shown(item.value, unit)
 
 
-def _spread(expanded: float | None, unit: str) -> str:
-    # A spread of temperatures is in kelvins.
-    return "" if expanded is None else f" +/- {amount(float(f'{expanded:.2g}'), 'K' if unit == 'degC' else unit)}"
+def _measure(value: float, expanded: float | None, unit: str) -> str:
+    """Return a number with its uncertainty: two digits of that, and no digit of the number beyond them (GUM 7.2.6)."""
+    if expanded is None or not isfinite(value):
+        return amount(value, unit)
+    spread = float(f"{expanded:.2g}")
+    if spread <= 0:
+        return f"{amount(value, unit)} +/- {amount(0.0, unit)}"
+    rounded = round(value, 1 - floor(log10(spread)))
+    number, _, shown_in = amount(rounded, unit).partition(" ")
+    # Both in the unit that suits the number; a spread of temperatures is in kelvins.
+    share = float(number) / rounded if rounded and number != plain(rounded) else 1.0
+    beside = f"{plain(float(f'{spread * share:.2g}'))} {'K' if unit == 'degC' else shown_in}"
+    return f"{f'{number} {shown_in}'.rstrip()} +/- {beside.rstrip()}"
 
 
 def _shown(value: Value | Facts, unit: str) -> str:

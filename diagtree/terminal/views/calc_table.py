@@ -53,9 +53,9 @@ def table(one: Quantity | Verdict, rows: Sequence[Row]) -> Iterator[str]:
 
 def foot(one: Quantity | Verdict, rows: Sequence[Row]) -> Iterator[str]:
     """Yield what all rows share: limits' sources, formula and source."""
-    sources = dict.fromkeys(standing.limit.source for row in rows for standing in row.result.standings)
-    if sources:
-        yield f"  limits   {'; '.join(sources)}"
+    limits = dict.fromkeys((one.limit.name, one.limit.source) for row in rows for one in row.result.standings)
+    for name, source in limits:
+        yield f"  limits   {name}: {source}"
     yield f"  formula  {one.formula}" if isinstance(one, Quantity) else f"  rule     {one.rule}"
     yield f"  source   {one.source}"
 
@@ -96,7 +96,8 @@ def _standing(result: BenchResult, rows: Sequence[Row]) -> tuple[str, ...]:
         return ()
     if isinstance(result.one, Verdict):
         return (f"or {' or '.join(result.says.could_be)}" if result.says else "sure",)
-    said = result.says.words if result.says else worst(result)
+    alone = result.standings[0].stands if len(result.standings) == 1 else worst(result)
+    said = result.says.words if result.says else alone
     unsure = f" (or {' or '.join(result.says.could_be)})" if result.says and result.says.could_be else ""
     return (said + unsure or "-",)
 
