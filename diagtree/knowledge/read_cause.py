@@ -6,7 +6,6 @@ from enum import StrEnum
 
 from diagtree.knowledge.fields import Fields, Findings, number_of, plain_number
 from diagtree.knowledge.place import Place
-from diagtree.knowledge.read_simulated import check_fault
 from diagtree.knowledge.read_test import read_needs
 from diagtree.knowledge.words import (
     SOMETHING_ELSE,
@@ -47,7 +46,7 @@ def read_cause(cause_id: str, entry: Entry, findings: Findings) -> Cause:
         advise=_advice(fields, findings),
         source=fields.text("source"),
         at=entry.at,
-        places=_shows_places(fields),
+        places=_shows_places(fields) | _fault_places(fields),
     )
     _one_end(cause, findings)
     fields.done()
@@ -115,10 +114,17 @@ def _fault(fields: Fields, findings: Findings) -> dict[str, str | float]:
         if isinstance(entry.value, Scalar) and entry.value.text:
             number = plain_number(entry.value.text) if entry.value.plain else None
             found[name] = entry.value.text if number is None else number
-            check_fault(name, found[name], entry.at, entry.value.at, findings)
         else:
             findings.wrong(entry.value, f"what is wrong with `{name}`: a word or a number")
     return found
+
+
+def _fault_places(fields: Fields) -> dict[str, Place]:
+    """Return where each part of `fault` stands, and what is wrong with it as `fault.PART.is`."""
+    node = fields.node("fault")
+    entries = node.entries if isinstance(node, Mapping) else {}
+    found = fields.places("fault")
+    return found | {f"fault.{name}.is": entry.value.at for name, entry in entries.items()}
 
 
 def _correction(fields: Fields, findings: Findings) -> Correction | None:

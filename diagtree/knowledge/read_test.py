@@ -6,7 +6,6 @@ from diagtree.errors import WrongUse
 from diagtree.knowledge.fields import Fields, Findings, expression_in, is_id, odd_letters
 from diagtree.knowledge.limits import Expression
 from diagtree.knowledge.place import Place
-from diagtree.knowledge.read_simulated import check_observable
 from diagtree.knowledge.read_units import BELOW, Sums, in_one_unit
 from diagtree.knowledge.words import NOT_DONE, Needs, Outcome, Power, Qualification, Read, Test, Where
 from diagtree.knowledge.yaml_text import Entry, Mapping, Node, Scalar, Sequence
@@ -48,7 +47,7 @@ def read_test(test_id: str, entry: Entry, findings: Findings) -> Test:
         mistake=fields.number("mistake", high=100, unit="per cent"),
         source=fields.text("source", required=True),
         at=entry.at,
-        places=fields.places("expected", "judge"),
+        places=fields.places("expected", "judge") | _observed_places(fields),
     )
     fields.done()
     return test
@@ -85,9 +84,6 @@ def _reads(fields: Fields, findings: Findings) -> tuple[Read, ...]:
             inner = Fields(entry.value, f"reading `{name}` of {fields.what}", findings, entry.at)
             written = inner.text("unit", required=True)
             of = inner.text("of") or None
-            node = inner.node("of")
-            if of and node is not None:
-                check_observable(of, written, name, node.at, findings)
             inner.done()
         elif isinstance(entry.value, Scalar):
             written = entry.value.text
@@ -107,6 +103,16 @@ def _reads(fields: Fields, findings: Findings) -> tuple[Read, ...]:
             findings.error("bad-unit", entry.value.at, f"reading `{name}`: {error}")
         found.append(Read(name, written, of, entry.at))
     return tuple(found)
+
+
+def _observed_places(fields: Fields) -> dict[str, Place]:
+    """Return where each reading names what physics can simulate, as `reads.NAME.of`."""
+    reads = fields.node("reads")
+    entries = reads.entries if isinstance(reads, Mapping) else {}
+    return {
+        f"reads.{name}.of": entry.value.entries["of"].value.at
+        for name, entry in entries.items() if isinstance(entry.value, Mapping) and "of" in entry.value.entries
+    }
 
 
 def _only_reading(reads: tuple[Read, ...], fields: Fields, findings: Findings) -> Expression | None:
