@@ -28,11 +28,11 @@ Meters = Mapping[str, Mapping[str, Accuracy]]
 
 @dataclass(frozen=True, slots=True)
 class Typed:
-    """An input as typed: its value in the input's unit, its expanded uncertainty U, and where that comes from."""
+    """An input as typed: its value in the input's unit, its uncertainty U, and the meter where U is a meter's."""
 
     value: Value
     expanded: float = 0.0
-    whence: str = ""
+    meter: str = ""
 
     @property
     def standard(self) -> float:
@@ -56,7 +56,7 @@ def typed_reading(item: Input, text: str, facts: Facts, meters: Meters) -> Typed
     number, amount = _same_prefix(item, text, number.strip(), spread[0].strip())
     found = value(item, number, facts)
     assert isinstance(found, float)
-    return Typed(found, _expanded(item, text, found, amount), "as typed")
+    return Typed(found, _expanded(item, text, found, amount))
 
 
 def _by_meter(item: Input, text: str, found: Value, meters: Meters) -> Typed:

@@ -15,7 +15,6 @@ from pkgutil import iter_modules
 from diagtree.errors import WrongUse
 from diagtree.physics.quantity import Input, Value
 
-
 HAZARDOUS = "HAZARDOUS"
 """Words that begin with it hold wherever the uncertainty of a reading reaches them: not sure counts as not safe."""
 

@@ -31,8 +31,8 @@ class BenchResult:
     """One result of the bench.
 
     value : in `unit`; a word where `one` is a verdict. expanded : its expanded uncertainty U (k = 2); None where
-    nothing that went in has one. solved : the input that was asked for, its quantity being `given`. reading : what was set
-    against the computed value.
+    nothing that went in has one. solved : the input that was asked for, its quantity being `given`. reading : what was
+    set against the computed value.
     """
 
     one: Quantity | Verdict

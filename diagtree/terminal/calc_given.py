@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from diagtree.errors import WrongUse
 from diagtree.physics.quantity import Facts, Input, Quantity
-from diagtree.physics.typed_inputs import values
+from diagtree.physics.typed_inputs import UNIT_WORDS, values
 from diagtree.physics.typed_readings import Meters, Typed, typed_reading
 from diagtree.physics.verdict import Verdict
 
@@ -172,6 +172,13 @@ def given(setting: Setting, one: Quantity | Verdict, words: Sequence[str]) -> Gi
         key = name.replace("-", "_")
         # Not click's options: the cable check has an input `vehicle`, the insulation reading one called `meter`.
         (options if key in OPTIONS and key not in names else inputs)[key] = text
+    if isinstance(one, Quantity):
+        # `calc pilot --state B --volts 8.1`: no input is in volts, so that is what was read.
+        needed = {item.unit for item in one.inputs if item.default is None}
+        for key in [key for key in inputs if UNIT_WORDS.get(key) == one.unit and one.unit not in needed]:
+            measured = "value" if "solve" in options else "reading"
+            if key not in names and measured not in {**inputs, **options}:
+                options[measured] = inputs.pop(key)
     for row_wise in ("value", "reading"):
         if row_wise in options:
             inputs[row_wise] = options.pop(row_wise)

@@ -109,6 +109,27 @@ def test_every_number_is_refused_by_its_name_with_what_to_type(name: str, item: 
         assert plain(item.low) in err or amount(item.low, item.unit) in err, err
 
 
+@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(
+    head=st.sampled_from(["temperature", "temperature;reading", "temperature [degC],note", "reading\ttemperature", ""]),
+    body=st.text(st.sampled_from(list("0123456789.,;\t\n\"' +-/eEkMOLnaif%CKx\r\x00#=")), max_size=60),
+)
+def test_a_file_of_anything_is_answered_or_told(head: str, body: str, tmp_path: Path) -> None:
+    path = tmp_path / "any.csv"
+    path.write_bytes(f"{head}\n{body}".encode())
+    for face in (["--json"], ["--csv-out", "-"], []):
+        status, out, err = run("platinum", "--sensor", "platinum r0=100", "--csv", str(path), *face)
+        assert status in (0, 2), err
+        assert "mistake in diagtree" not in err
+        assert (out == "") is (status == 2)
+
+
+def test_a_note_is_no_formula_of_a_spreadsheet(tmp_path: Path) -> None:
+    path = tmp_path / "notes.csv"
+    path.write_text("temperature,note\n18,=1+1\n")
+    assert run("platinum", "--sensor", "platinum r0=100", "--csv", str(path), "--csv-out", "-")[1].endswith(",'=1+1\n")
+
+
 def test_a_file_of_junk_is_told_by_line_and_column(tmp_path: Path) -> None:
     path = tmp_path / "bad.csv"
     path.write_bytes(b"\xff\xfe\x00;\x00\n\x00\x01")

@@ -59,6 +59,13 @@ def test_a_reading_is_inside_close_or_outside(
     assert stands(found) == {"state B, healthy": healthy, "state B, recognised": recognised}
 
 
+def test_a_word_for_the_quantitys_own_unit_is_the_reading(capsys: pytest.CaptureFixture[str]) -> None:
+    found = answered(capsys, "pilot", "--state", "B", "--volts", "8.10 +/- 0.05")
+    assert found["reading"] == {"value": 8.1, "uncertainty": 0.05, "meter": None}
+    solved = answered(capsys, "pilot", "--solve", "series", "--volts", "6.821", "--state", "C")
+    assert solved["value"] == pytest.approx(300, abs=0.5)
+
+
 def test_the_line_says_where_the_reading_stands_and_by_which_source(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["calc", "pilot", "--state", "B", "--reading", "8.10"]) == 0
     out = capsys.readouterr().out

@@ -32,7 +32,7 @@ SHORT = {
 
 @click.command("calc", context_settings={"ignore_unknown_options": True})
 @click.argument("words", nargs=-1, type=click.UNPROCESSED, metavar="QUANTITY [--INPUT VALUE]...")
-@click.option("--list", "as_list", is_flag=True, help="Every quantity with its inputs, and what can be measured; words behind it narrow the list.")
+@click.option("--list", "as_list", is_flag=True, help="Every quantity, defect and observable; words narrow it.")
 @json_option
 @click.pass_obj
 def calc(setting: Setting, words: tuple[str, ...], as_list: bool, as_json: bool) -> int:
@@ -45,6 +45,7 @@ def calc(setting: Setting, words: tuple[str, ...], as_list: bool, as_json: bool)
     --meter multimeter          the numbers are readings of this meter
     --volts "8.1 +/- 0.05"      a reading with its uncertainty (k = 2)
     --reading "12.4 k"          a reading to set against value and limits
+                                (or --volts, --ohms ... where no input is)
     --solve series --value 6.8  the other way: which input gives this value
     --csv FILE                  many rows, inputs' names in the header
     --csv-out FILE              the rows' results as CSV (- is the screen)

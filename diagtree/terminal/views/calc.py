@@ -46,7 +46,7 @@ def row(result: BenchResult) -> dict[str, Any]:
         "coverage": COVERAGE if result.expanded is not None else None,
         "inputs": {name: _plain(item.value) for name, item in result.inputs.items()},
         "uncertainties": {name: item.expanded for name, item in result.inputs.items() if item.expanded},
-        "meters": {name: item.whence for name, item in result.inputs.items() if item.expanded},
+        "meters": {name: item.meter for name, item in result.inputs.items() if item.meter},
         "limits": [_limit(result, standing) for standing in result.standings],
         "verdict": None,
     }
@@ -179,7 +179,7 @@ def _apart(result: BenchResult) -> str:
 
 
 def _measured(item: Typed) -> dict[str, Any]:
-    return {"value": _plain(item.value), "uncertainty": item.expanded, "meter": item.whence or None}
+    return {"value": _plain(item.value), "uncertainty": item.expanded, "meter": item.meter or None}
 
 
 def _unit(one: Quantity | Verdict) -> str:
@@ -197,9 +197,9 @@ def _plain(value: Value) -> Any:
 
 
 def _typed(item: Typed, unit: str) -> str:
-    whence = f" ({item.whence})" if item.expanded and item.whence != "as typed" else ""
+    meter = f" ({item.meter})" if item.meter else ""
     if isinstance(item.value, float) and item.expanded:
-        return f"{_measure(item.value, item.expanded, unit)}{whence}"
+        return f"{_measure(item.value, item.expanded, unit)}{meter}"
     return _shown(item.value, unit)
 
 

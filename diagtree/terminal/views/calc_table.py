@@ -77,7 +77,7 @@ def csv_text(one: Quantity | Verdict, rows: Sequence[Row]) -> str:
         spread = ((result.expanded if result.expanded is not None else ""),) if unit else ()
         writer.writerow(
             (row.line, *map(_cell, given), *_also_cells(row.result), _cell(result.value), *spread, worst(result),
-             result.says.words if result.says else "", one.source, *row.notes.values())
+             result.says.words if result.says else "", one.source, *map(_harmless, row.notes.values()))
         )  # fmt: skip
     return out.getvalue()
 
@@ -123,3 +123,8 @@ def _cell(value: object) -> object:
     if isinstance(value, dict):
         return " ".join(str(part) if name == "kind" else f"{name}={part}" for name, part in value.items())
     return value
+
+
+def _harmless(note: str) -> str:
+    """Return a note that a spreadsheet shows and never computes."""
+    return f"'{note}" if note.lstrip()[:1] in ("=", "+", "-", "@") else note
