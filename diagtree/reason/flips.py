@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import log
 
 from diagtree.knowledge.words import Catalogue, Cause, House, Tree
-from diagtree.reason.plan import Act, Solver, start
+from diagtree.reason.plan import Act, ActValue, Solver, start
 from diagtree.reason.problem import compile_problem, planned_tests
 
 FAR = 4.0  # a share, a time and a price are tried from a quarter to four times what is written
+CONTENDERS = 4  # acts in front whose figures are tried before all others
 CLOSE = 1e-3  # a flip is told to one part in a thousand of the range searched
 
 
@@ -78,11 +79,13 @@ def flips(
     Every guess is changed alone. One that does not change the first act at either end of its range counts as tried and
     is left out (an act that comes and goes again inside the range is not looked for).
 
+    The most promising come first, for where time does not allow all: the shares, then what the acts in front rest on.
+
     each : gives a new `out_of_time` for every single solving; where it strikes, the first act is that found so far.
     """
-    asked = list(guesses(tree, catalogue))
     first = _First(house, each)
-    now = first.of((tree, catalogue))[0]
+    now, contenders = first.now(tree, catalogue)
+    asked = sorted(guesses(tree, catalogue), key=lambda guess: _promise(guess, contenders))
     found, tried = [], 0
     for guess in asked:
         if out_of_time() or now is None:
@@ -100,18 +103,39 @@ class _First:
         self.house = house
         self.each = each
 
-    def of(self, known: tuple[Tree, Catalogue], instead: Act | None = None) -> tuple[Act | None, float]:
+    def now(self, tree: Tree, catalogue: Catalogue) -> tuple[Act | None, tuple[str, ...]]:
+        """Return the first act as things are written, and the ids of the acts in front."""
+        values = self._values((tree, catalogue))[0]
+        return (_best(values) if values else None), tuple(value.act.id for value in values[:CONTENDERS] if value.act.id)
+
+    def of(self, known: tuple[Tree, Catalogue], instead: Act) -> tuple[Act | None, float]:
         """Return the first act, and how much dearer a car gets by beginning with `instead`."""
-        problem = compile_problem(*known, self.house)
-        solver, state = Solver(problem), start(problem)
-        if not state.total:
+        values, total = self._values(known)
+        if not values:
             return None, 0.0
-        values = solver.q_values(state, self.each())
         costs = {value.act: value.bounds.upper for value in values}
-        best = solver.act(state)
-        if best is None or instead is None or instead not in costs:
-            return best, 0.0
-        return best, (costs[instead] - costs[best]) / state.total
+        best = _best(values)
+        return best, (costs[instead] - costs[best]) / total if instead in costs else 0.0
+
+    def _values(self, known: tuple[Tree, Catalogue]) -> tuple[tuple[ActValue, ...], float]:
+        problem = compile_problem(*known, self.house)
+        state = start(problem)
+        return Solver(problem).q_values(state, self.each()), state.total
+
+
+def _best(values: Sequence[ActValue]) -> Act:
+    """Return the cheapest act; of those that differ by float noise only, the first in the order of acts."""
+    limit = values[0].bounds.upper
+    equal = [value.act for value in values if value.bounds.upper <= limit + 1e-12 * abs(limit)]
+    return min(equal, key=lambda act: act.rank)
+
+
+def _promise(guess: Guess, contenders: Sequence[str]) -> int:
+    """Return the place of a guess in the order of trying; 0 first."""
+    if guess.kind == "share":
+        return 0
+    words = guess.of.replace(":", " ").split()
+    return 1 if any(word in contenders for word in words) else 2
 
 
 def _flip(first: _First, guess: Guess, now: Act) -> list[Flip]:

@@ -6,8 +6,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 
 from diagtree.knowledge.place import Place
-from diagtree.knowledge.words import Catalogue, Conclude, Refer, Step, Target, Tree
+from diagtree.knowledge.words import Catalogue, Conclude, HandOver, Refer, Step, Target, Test, Tree
 from diagtree.reason.plan import Act, Solver, State, start
+from diagtree.reason.problem import stated_chance
 
 REFER_TO = "somebody who knows this system better"
 NOT_SHOWN = "somebody who knows this system better: no listed cause shows this"
@@ -23,10 +24,12 @@ def strategy_tree(
     A correction ends it, as in every tree: what follows where it was in vain is the best strategy from there.
     rare : a state that fewer than this share of cars reach ends with the cheapest ending instead of a further test.
     Tests with a stop outcome end there with the cheapest ending: a danger is never followed by a test.
+    Where only mistakes can have led (the best act is to conclude a cause that does not show these answers), the car is
+    handed over to `tree`, which costs the best strategy from there and lets people measure again.
     """
     first = start(solver.problem)
-    drawn = _Drawing(solver, catalogue, rare * first.total, out_of_time)
-    target = drawn.target(first, may_test=True)
+    drawn = _Drawing(solver, catalogue, rare * first.total, out_of_time, HandOver(tree.id))
+    target = drawn.target(first, frozenset(solver.problem.causes), may_test=True)
     if not isinstance(target, str):
         # A tree begins with a step: the cheapest test of all, though no outcome changes what comes then.
         target = drawn.idle_step(first, target)
@@ -40,11 +43,15 @@ class _Drawing:
     catalogue: Catalogue
     least: float
     out_of_time: Callable[[], bool]
+    contradicted: HandOver
     steps: dict[str, tuple[str, Mapping[str, Target]]] = field(default_factory=dict)
     known: dict[tuple[str, tuple[tuple[str, Target], ...]], str] = field(default_factory=dict)
 
-    def target(self, state: State, *, may_test: bool) -> Target:
-        """Return what the policy does from `state`: a step, built if there is none like it, or an ending."""
+    def target(self, state: State, allowed: frozenset[str], *, may_test: bool) -> Target:
+        """Return what the policy does from `state`: a step, built if there is none like it, or an ending.
+
+        allowed : the causes that show every answer on this way.
+        """
         if not state.total:
             return Refer(NOT_SHOWN)
         self.solver.value(state, self.out_of_time)
@@ -54,17 +61,34 @@ class _Drawing:
         if act is None or act.kind == "refer":
             return Refer(REFER_TO)
         if act.kind != "test":
-            return Conclude(act.id or "")
+            return self._concluded(act.id or "", allowed, danger=not may_test)
         test = self.catalogue.tests[act.id or ""]
         return self._step(test.id, {
-            outcome: self.target(after, may_test=outcome not in test.stop)
+            outcome: self.target(after, self._showing(test, outcome, allowed), may_test=outcome not in test.stop)
             for outcome, after in zip(test.outcome_ids(), self.solver.after(state, act), strict=True)
         })
 
     def idle_step(self, state: State, ending: Target) -> str:
+        """Return a step with the cheapest test of all, every outcome of which leads to `ending`."""
+        every = frozenset(self.solver.problem.causes)
         tests = self.solver.problem.tests
-        test = min(tests, key=lambda test: (self.solver.step(state, Act("test", test.id)).cost, test.id))
-        return self._step(test.id, dict.fromkeys(test.outcomes, ending))
+        cheapest = min(tests, key=lambda test: (self.solver.step(state, Act("test", test.id)).cost, test.id))
+        test = self.catalogue.tests[cheapest.id]
+        return self._step(test.id, {
+            outcome: self._concluded(ending.cause, self._showing(test, outcome, every), danger=outcome in test.stop)
+            if isinstance(ending, Conclude) else ending
+            for outcome in test.outcome_ids()
+        })
+
+    def _concluded(self, cause: str, allowed: frozenset[str], *, danger: bool) -> Target:
+        if cause in allowed:
+            return Conclude(cause)
+        return Refer(NOT_SHOWN) if danger else self.contradicted
+
+    def _showing(self, test: Test, outcome: str, causes: frozenset[str]) -> frozenset[str]:
+        """Return those of `causes` that show `outcome`, mistakes left out."""
+        known = self.catalogue.causes
+        return frozenset(c for c in causes if c in known and stated_chance(test, known[c], outcome) > 0)
 
     def _ending(self, state: State) -> Act | None:
         values = self.solver.q_values(state, self.out_of_time)

@@ -18,38 +18,47 @@ if TYPE_CHECKING:
     Guesses = tuple[tuple[Flip, ...], int, int]
 
 
+SEARCHED = 0.8  # part of the time that goes to the search; the rest is for adding up
+
+
 @click.command("price")
 @click.argument("tree", metavar="TREE")
 @click.option("--seconds", type=click.FloatRange(min=0), default=10.0, show_default=True,
-              help="Time for the search of the best strategy; short of that, bounds show what is not proven.")
-@click.option("--guesses", is_flag=True, help="Also which guesses matter: how far each may be wrong (as long again).")
-@click.option("--every-vehicle", is_flag=True, help="Also one line for each vehicle profile.")
+              help="Time for the whole page; where strategies are not proven in it, bounds show what is left.")
+@click.option("--guesses/--no-guesses", default=None,
+              help="Which guesses matter most, and how far each may be wrong (default: yes, but not with --json).")
+@click.option("--every-vehicle/--one-vehicle", default=None,
+              help="Also a line for each vehicle profile (default: where no vehicle is named, but not with --json).")
 @vehicle_option
 @costs_options
 @json_option
 @click.pass_obj
 def price(
-    setting: Setting, tree: str, seconds: float, guesses: bool, every_vehicle: bool, vehicle: str | None, costs: Costs,
-    as_json: bool,
+    setting: Setting, tree: str, seconds: float, guesses: bool | None, every_vehicle: bool | None, vehicle: str | None,
+    costs: Costs, as_json: bool,
 ) -> int:  # fmt: skip
     """Tell what walking TREE costs a car, step by step, beside the best strategy there is.
 
     The cost is expected over the causes by their shares: tests, access, making safe, corrections, parts, proofs, the
-    end, wrong parts and comebacks. The regret of a step is what its test costs more than the best strategy there.
+    end, wrong parts and comebacks. The regret of a step is what its test costs more than the best strategy there. One
+    page holds every vehicle profile and the ten guesses that matter most.
     """
     from diagtree.terminal.views import price as view
 
     library = setting.library()
     car = vehicle if vehicle is not None else (library.workshop.vehicle if library.workshop else None)
-    found = _price(library, tree, car, costs, seconds)
-    matter = _guesses(library, tree, car, costs, seconds) if guesses else None
-    cars = [None, *library.profiles] if every_vehicle else []
-    pages = {name: found if name == car else _price(library, tree, name, costs, seconds) for name in cars}
+    guessing = not as_json if guesses is None else guesses
+    others = vehicle is None and not as_json and bool(library.profiles) if every_vehicle is None else every_vehicle
+    part = seconds / (1 + guessing + others)
+    found = _price(library, tree, car, costs, part)
+    matter = _guesses(library, tree, car, costs, part) if guessing else None
+    cars = [None, *library.profiles] if others else []
+    each = part / max(1, len(cars) - 1)  # as long as the first, for all other cars together
+    pages = {name: found if name == car else _price(library, tree, name, costs, each) for name in cars}
     if as_json:
         setting.document(view.document(tree, car, found, pages, matter))
     else:
-        for line in view.lines(tree, car, found, pages, matter):
-            setting.say(line)
+        setting.say_wrapped(view.lines(tree, car, found, pages, matter))
     return FINE
 
 
@@ -61,9 +70,10 @@ def _price(library: Library, tree: str, vehicle: str | None, costs: Costs, secon
 
     known, catalogue = library.require(tree, vehicle)
     house = costs.house(library.workshop)
+    searched = within(SEARCHED * seconds)
     solver = Solver(compile_problem(known, catalogue, house))
-    solver.solve(out_of_time=within(seconds / 2))  # the whole first: what is learnt there serves every step
-    return priced(known, catalogue, house, solver=solver, out_of_time=within(seconds / 2))
+    solver.solve(out_of_time=within(SEARCHED * seconds / 2))  # the whole first: it serves every step
+    return priced(known, catalogue, house, solver=solver, out_of_time=searched)
 
 
 def _guesses(library: Library, tree: str, vehicle: str | None, costs: Costs, seconds: float) -> Guesses:
@@ -71,7 +81,7 @@ def _guesses(library: Library, tree: str, vehicle: str | None, costs: Costs, sec
     from diagtree.terminal.deadline import within
 
     known, catalogue = library.require(tree, vehicle)
-    each = seconds / 40
+    each = seconds / 20
     return flips(
         known, catalogue, costs.house(library.workshop), out_of_time=within(seconds), each=lambda: within(each)
     )

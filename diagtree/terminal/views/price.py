@@ -83,9 +83,10 @@ def lines(tree: str, car: str | None, price: Price, pages: Pages, guesses: Guess
     yield from _places(price)
     if pages:
         yield ""
-        yield "vehicle                        cost       best        min"
+        yield "vehicle                        cost       best  not below    min  right first"
         for name, page in pages.items():
-            shown = f"{page.expected_cost:10,.2f} {page.best_cost:10,.2f} {page.expected_minutes:10,.0f}"
+            shown = f"{page.expected_cost:10,.2f} {page.best_cost:10,.2f} {page.lower_bound:10,.2f}"
+            shown += f" {page.expected_minutes:6,.0f} {_percent(page.right_first):>12}"
             yield f"  {name or AS_WRITTEN:<23} {shown}"
     if guesses is not None:
         yield from _matter(*guesses)
@@ -121,8 +122,10 @@ def _matter(flips: tuple[Flip, ...], tried: int, of: int) -> Iterator[str]:
             f"  {flip.kind} {flip.of}: {flip.value:g} as written; from {flip.at:.3g} on, {act_words(flip.becomes)} "
             f"comes first (staying as now then costs up to {flip.wrong:,.2f} a car)"
         )
-    if not flips:
-        yield "  none changes the first act"
+    if not flips and tried:
+        yield "  none of them changes the first act"
+    if tried < of:
+        yield "  Give more `--seconds` to have all tried."
 
 
 def _percent(chance: float) -> str:
