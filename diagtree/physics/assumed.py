@@ -38,6 +38,9 @@ LOW_VOLTAGE_CHARGE = Known(90.0, "percent", f"{_OURS}: a sound 12 V battery", Ma
 CONVERTER = Known(14.2, "V", f"{_OURS}: between 13 and 15 V, common practice", Mark.INFERENCE)
 LOCK_RESISTORS = (1000.0, 11000.0)
 """Feedback of a lock, unlocked and locked: documentation of a vehicle charge controller. [ohm]"""
+LOCK_MOTOR = Known(10.0, "ohm", _OURS, Mark.INFERENCE)
+RESIDUAL_DEVICE = Known(22e-3, "A", f"{_OURS}: trip current of a sound device of 30 mA", Mark.INFERENCE)
+RESIDUAL_TIME = Known(25e-3, "s", f"{_OURS}: its trip time at 30 mA", Mark.INFERENCE)
 LINK_CAPACITANCE = Known(1e-3, "F", _OURS, Mark.INFERENCE)
 LINK_ACTIVE = Known(500.0, "ohm", f"{_OURS}: quick discharge", Mark.INFERENCE)
 LINK_PASSIVE = Known(50e3, "ohm", f"{_OURS}: resistor that stays", Mark.INFERENCE)

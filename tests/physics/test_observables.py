@@ -139,6 +139,20 @@ def test_the_pilot_is_the_circuit_of_the_quantities(series, state):
         assert negative == pytest.approx(-12.0)
 
 
+@settings(deadline=None)
+@given(offered=st.floats(6.0, 51.0), state=st.sampled_from("BCD"))
+def test_a_meter_s_average_is_that_of_the_circuit(offered, state):
+    there = Conditions(offered=offered)
+    seen = observe(f"voltage(pilot, station end, state {state}, average)", TYPE_2, None, there)
+    assert seen == pytest.approx(PilotCircuit().average(state, observe("duty(pilot)", TYPE_2, None, there)))
+    assert observe("duty(pilot)", TYPE_2, None, there) == pytest.approx(offered / 0.6)
+
+
+def test_a_meter_s_average_of_a_pilot_without_a_car_is_its_steady_level():
+    assert observe("voltage(pilot, station end, state A, average)", TYPE_2) == 12.0
+    assert observe("voltage(pilot, station end, state F, average)", TYPE_2) == -12.0
+
+
 def test_faults_of_the_pilot_are_seen_where_they_are():
     assert observe("voltage(pilot, vehicle end, state C)", TYPE_2, {"pilot": "open"}) == 0.0
     assert observe("voltage(pilot, station end, state C)", TYPE_2, {"pilot": "open"}) == 12.0

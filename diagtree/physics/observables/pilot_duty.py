@@ -13,7 +13,11 @@ STEADY = 100.0
 
 
 def _duty(setup: Setup, place: str) -> float:
-    home = bool(place)
+    return duty(setup, home=bool(place))
+
+
+def duty(setup: Setup, *, home: bool) -> float:
+    """Return the duty cycle at the workshop's or the owner's charge point. [percent]"""
     if home and setup.has("charge_point", "dead", "no-pilot"):
         return 0.0
     if home and setup.has("charge_point", "steady-pilot", "held-back"):
