@@ -62,7 +62,7 @@ class Net:
 
 @dataclass
 class Pilot:
-    """Parts and defect of one control pilot. Broken: the wire to the car is."""
+    """Parts and defect of one pilot. broken: the wire to the car is. in_car: the leakage is at the car's pin."""
 
     high: float = 12.0
     low: float = -12.0
@@ -73,6 +73,7 @@ class Pilot:
     r4: float = 270.0
     series: float = 0.0
     leakage: float = math.inf
+    in_car: bool = False
     diode: str = "normal"
     switch: str = "works"
     broken: bool = False
@@ -81,7 +82,7 @@ class Pilot:
         """Return what a perfect meter shows with the generator at `level`."""
         net = Net(3)  # 1: station's pin, 2: car's pin, 3: behind the diode
         net.sources.append((1, level, self.source))
-        net.resistors.append((1, 0, self.leakage))
+        net.resistors.append((2 if self.in_car else 1, 0, self.leakage))
         if state != "A" and not self.broken:
             net.resistors.append((1, 2, self.series))
         if self.diode == "shorted":

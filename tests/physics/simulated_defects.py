@@ -87,6 +87,7 @@ def pilot_car(dice: Random, defect: str, draw: Draw) -> Car:
         r2=draw(dice, 2740.0, 82.2),
         r3=draw(dice, 1300.0, 39.0),
         r4=draw(dice, 270.0, 8.1),
+        in_car=dice.random() < 0.5,
     )
     value = _spoil(dice, circuit, PILOT_DEFECTS, defect)
     spots = _some(dice, (*SPOTS[PILOT], *dice.sample(AVERAGES, 2)))

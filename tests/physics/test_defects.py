@@ -81,7 +81,7 @@ def test_no_defect_is_told_as_none(circuit, loop):
     assert (found.best.defect, found.best.misfit) == (HEALTHY, pytest.approx(0.0, abs=1e-9))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(shifts=st.lists(st.floats(-1.0, 1.0), min_size=7, max_size=7))
 def test_parts_within_their_tolerances_are_no_defect(shifts):
     """Whatever healthy parts are built in, the pilot's levels are explained by "none"."""
@@ -92,20 +92,20 @@ def test_parts_within_their_tolerances_are_no_defect(shifts):
     assert found.verdict != NAMED or found.best.misfit + 4.0 < misfits(found)[HEALTHY]
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(spoiled())
 def test_the_defect_that_was_built_in_fits_exactly_and_its_value_is_found(case):
     """Without errors the true explanation has no misfit, and the interval holds the true value."""
     circuit, loop, defect, value, wrong = case
     assume(wrong != loop or defect.id == HEALTHY or defect.span is not None)
     found = find(loop, read(wrong, spots_of(circuit, loop)))
-    true = next(one for one in found.explanations if one.defect == defect.id)
+    true = next(one for one in found.explanations if one.defect == defect.kind)
     assert true.misfit < 0.01
     if defect.span is not None:
         assert true.low <= value * (1 + 1e-3) + 0.1
         assert value <= true.high * (1 + 1e-3) + 0.1
     if found.verdict == NAMED:
-        assert found.best.defect == defect.id
+        assert found.best.defect == defect.kind
 
 
 @settings(max_examples=80, deadline=None)
@@ -120,7 +120,7 @@ def test_one_more_reading_never_makes_a_misfit_smaller(case, data):
         assert misfit >= fewer[defect] * (1.0 - 1e-3) - 1e-3, defect
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(noisy(), st.floats(1.0, 5.0))
 def test_a_worse_meter_never_makes_a_misfit_larger(case, factor):
     """Uncertainty only ever excuses."""
@@ -131,7 +131,7 @@ def test_a_worse_meter_never_makes_a_misfit_larger(case, factor):
         assert misfit <= before[defect] * (1.0 + 1e-3) + 1e-3, defect
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(noisy(), st.randoms(use_true_random=False))
 def test_the_order_of_the_readings_does_not_matter(case, dice):
     """Same readings, same finding."""
@@ -143,7 +143,7 @@ def test_the_order_of_the_readings_does_not_matter(case, dice):
     assert one.verdict == other.verdict
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(noisy())
 def test_the_verdict_follows_its_rule(case):
     """Ranks ascend; a defect is named only where it fits and the next best misfits by more than 4 more."""
@@ -198,7 +198,7 @@ def test_every_way_to_say_a_spot():
     assert spot_named("resistance(proximity, plug)").state == "latched"
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(st.floats(0.0, 5e4), st.integers(1, 12))
 def test_the_tail_of_chi_square_agrees_with_scipy(misfit, freedom):
     """A second opinion."""
@@ -208,16 +208,18 @@ def test_the_tail_of_chi_square_agrees_with_scipy(misfit, freedom):
 @settings(max_examples=200, deadline=None)
 @given(
     spot=st.sampled_from([*SPOTS[PILOT], Spot(PILOT, "V", "vehicle", "D")]),
-    series=st.floats(0.0, 1e4),
+    series=st.one_of(st.just(0.0), st.floats(0.0, 1e4)),
     leakage=st.one_of(st.floats(1.0, 1e6), st.just(math.inf)),
     diode=st.sampled_from(("normal", "shorted", "reversed", "open")),
     switch=st.sampled_from(("works", "open", "closed")),
     broken=st.booleans(),
+    in_car=st.booleans(),
 )
-def test_the_pilot_agrees_with_a_nodal_solve(spot, series, leakage, diode, switch, broken):
+def test_the_pilot_agrees_with_a_nodal_solve(spot, series, leakage, diode, switch, broken, in_car):
     """Every level, also of several defects at once."""
-    loop = PilotLoop(series=series, leakage=leakage, diode=diode, switch=switch, broken=broken)
-    solved = Pilot(series=series, leakage=leakage, diode=diode, switch=switch, broken=broken)
+    assume(not in_car or (series == 0.0 and not broken))  # one defect: the leakage is at both pins alike
+    loop = PilotLoop(series=series, leakage=leakage, in_car=in_car, diode=diode, switch=switch, broken=broken)
+    solved = Pilot(series=series, leakage=leakage, in_car=in_car, diode=diode, switch=switch, broken=broken)
     level = 12.0 if spot.half == "positive" else -12.0
     assert loop.read(spot) == pytest.approx(solved.volts(spot.end, spot.state, level), abs=2e-4)
 
@@ -248,6 +250,15 @@ def test_a_single_reading_of_state_b_tells_little():
     assert {one.defect for one in found.rivals} == {"none", "switch-open", "diode-shorted"}
     assert found.next is not None
     assert found.next.state == "C"
+
+
+def test_a_leakage_in_the_car_leaves_the_unplugged_station_alone():
+    """Wet inlet: A reads 12 V, B and C are drawn down; it is the same defect, and where it is is said."""
+    found = find(PilotLoop(), read(PilotLoop(leakage=4.7e3, in_car=True), SPOTS[PILOT]))
+    assert found.best is not None
+    assert (found.best.defect, found.best.name) == ("leakage", "leakage from pilot to earth in the car")
+    assert found.best.low < 4.7e3 < found.best.high
+    assert [one.defect for one in found.explanations].count("leakage") == 1
 
 
 def test_nothing_known_fits_readings_of_two_defects():

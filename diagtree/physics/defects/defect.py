@@ -49,6 +49,7 @@ class Defect(Generic[AnyLoop]):
     change : the healthy loop and the defect's value [ohm] to the loop with this defect.
     span : the values it can have; None for a defect without a value.
     remedy : where to look for it, in one line.
+    variant_of : id of the defect of which this is the same at another place; of the two the better one counts.
     """
 
     id: str
@@ -56,6 +57,12 @@ class Defect(Generic[AnyLoop]):
     change: Callable[[AnyLoop, float], AnyLoop]
     span: Callable[[AnyLoop], Span] | None
     remedy: str
+    variant_of: str = ""
+
+    @property
+    def kind(self) -> str:
+        """What the defect is called in a verdict."""
+        return self.variant_of or self.id
 
 
 HEALTHY = "none"

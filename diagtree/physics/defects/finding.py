@@ -91,8 +91,10 @@ def find(loop: Loop, readings: Mapping[Spot, tuple[float, float]]) -> Finding:
     circuit = circuits.pop()
     found = profiles(defects(circuit), loop, widened)
     ranked = sorted(found, key=lambda one: (round(one.best.misfit, 2), one.defect.span is not None, one.defect.id))
-    explanations = tuple(_explanation(place, one) for place, one in enumerate(ranked, start=1))
-    return _judged(circuit, explanations, {one.defect.id: one.defect for one in found}, loop)
+    kinds = {one.defect.kind: one for one in reversed(ranked)}  # of two variants the better one stays
+    kept = [one for one in ranked if kinds[one.defect.kind] is one]
+    explanations = tuple(_explanation(place, one) for place, one in enumerate(kept, start=1))
+    return _judged(circuit, explanations, {kind: one.defect for kind, one in kinds.items()}, loop)
 
 
 def _deviation(spot: Spot, number: float, deviation: float) -> float:
@@ -111,7 +113,7 @@ def _explanation(rank: int, one: Profile) -> Explanation:
     low, high = interval or (None, None)
     return Explanation(
         rank,
-        one.defect.id,
+        one.defect.kind,
         one.defect.name,
         one.defect.remedy,
         best.value,

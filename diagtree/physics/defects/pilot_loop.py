@@ -26,11 +26,13 @@ SEEN = {"works": {}, "open": {"C": "B", "D": "B"}, "closed": {"B": "C"}}
 class PilotLoop:
     """One control pilot, healthy unless told otherwise. Fields as in PilotCircuit; the two levels vary by themselves.
 
+    in_car : the leakage is in the car, not in station or cable: it is away while nothing is plugged in (state A).
     switch : S2, which adds R3: works, open (never goes to C) or closed. broken : the wire to the car is.
     """
 
     series: float = 0.0
     leakage: float = pilot.NONE
+    in_car: bool = False
     diode: str = "normal"
     switch: str = "works"
     broken: bool = False
@@ -61,7 +63,7 @@ class PilotLoop:
             return 0.0
         circuit = pilot.PilotCircuit(
             self.series,
-            self.leakage,
+            pilot.NONE if self.in_car and spot.state == "A" else self.leakage,
             self.diode,
             self.generator_high if half == "positive" else self.generator_low,
             self.source_resistance,
