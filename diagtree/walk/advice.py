@@ -63,7 +63,10 @@ def compare(walk: Walk, found: Route, acts: Sequence[Advised]) -> Comparison | N
 def comparison_lines(one: Comparison) -> tuple[str, ...]:
     """Return the comparison in words, with the way to act on it."""
     best = Act(one.evidence.kind, one.evidence.id)
-    how = f"`do {best.id}`" if best.kind == "test" else "`do choose` (all that remains)"
+    if best.kind == "test":
+        how = f"`do {best.id}`"
+    else:  # at a conclusion the other ways stand among the answers
+        how = "`do choose` (all that remains)" if one.tree.kind == "test" else "another answer below"
     priced = ", by what the house says a referral costs" if best.kind == "refer" else ""
     return (
         f"The tree says {act_words(one.tree)}; today's evidence says {act_words(best)}: "
