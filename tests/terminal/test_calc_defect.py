@@ -10,6 +10,7 @@ import pytest
 from diagtree.errors import DiagtreeError, OutOfRange, WrongUse
 from diagtree.report.quantities_page import CAUTIONS
 from diagtree.terminal.calc_defect import run
+from diagtree.terminal.main import main
 from diagtree.terminal.setting import Setting
 
 
@@ -131,3 +132,11 @@ def test_what_is_typed_wrongly_is_told_by_name_and_range(words, told):
     assert isinstance(caught.value, WrongUse | OutOfRange)
     assert told in str(caught.value)
     assert "\n" not in str(caught.value)
+
+
+def test_calc_hands_over_to_it(capsys):
+    """Through the command line: status 0 with one document, status 2 with a word on standard error."""
+    assert main(["calc", "defect", "pilot", "--station-end", "C=6.82", "C-=-11.9", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["value"] == "series-resistance"
+    assert main(["calc", "defect", "pilot", "--station-end", "Z=1"]) == 2
+    assert "one of A, B, C, D" in capsys.readouterr().err

@@ -109,7 +109,7 @@ def _explanation(rank: int, one: Profile) -> Explanation:
     best = one.best
     freedom = max(len(one.spots) - (best.value is not None), 1)
     chance = chance_of_more(best.misfit, freedom)
-    interval = one.interval() if chance >= FITS_FROM or rank == 1 else None
+    interval = one.interval() if chance >= FITS_FROM else None
     low, high = interval or (None, None)
     return Explanation(
         rank,

@@ -87,15 +87,16 @@ class Profile:
         level = self.best.misfit + INTERVAL
         beyond = self._grid * side > best * side
         points, misfits = self._grid[beyond][::side], self._coarse[beyond][::side]
-        inner = best
-        for _ in range(1 + ROUNDS):
+        inner = outer = best
+        for step in range(1 + ROUNDS):
+            if step:
+                points = numpy.linspace(inner, outer, CLOSER)[1:]
+                misfits = self._misfits(points)
             above = numpy.flatnonzero(misfits > level)
             if len(above) == 0:
                 return float(points[-1]) if len(points) else best
             place = int(above[0])
-            inner = float(points[place - 1]) if place else inner
-            points = numpy.linspace(inner, points[place], CLOSER)[1:]
-            misfits = self._misfits(points)
+            inner, outer = float(points[place - 1]) if place else inner, float(points[place])
         return inner
 
     def _misfits(self, x: Array) -> Array:
