@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from diagtree.knowledge.words import Conclude, HandOver, Target, Tree
 
+_WIDTH = 120
 _PLAIN = re.compile(r"[A-Za-z0-9](?:[A-Za-z0-9 ()/+.;-]*[A-Za-z0-9().])?")
 
 
@@ -25,7 +26,7 @@ def _lines(tree: Tree, above: Iterable[str], beside: Mapping[str, str]) -> Itera
     yield f"tree: {_text(tree.id)}"
     yield f"title: {_text(tree.title)}"
     yield f"revision: {tree.revision}"
-    yield f"hears: [{', '.join(map(_text, tree.hears))}]"
+    yield from _list("hears", [_text(words) for words in tree.hears])
     yield "causes:"
     for cause, share in tree.causes.items():
         yield f"  {_text(cause)}: {share:.12g}"
@@ -39,6 +40,16 @@ def _lines(tree: Tree, above: Iterable[str], beside: Mapping[str, str]) -> Itera
         yield "    then:"
         for outcome, target in step.then.items():
             yield f"      {_text(outcome)}: {_target(target)}"
+
+
+def _list(key: str, items: Sequence[str]) -> Iterator[str]:
+    """Give a list in one line, or one item a line where that would be too long to read."""
+    line = f"{key}: [{', '.join(items)}]"
+    if len(line) <= _WIDTH:
+        yield line
+        return
+    yield f"{key}:"
+    yield from (f"  - {item}" for item in items)
 
 
 def _target(target: Target) -> str:

@@ -77,6 +77,26 @@ def test_price_in_words_with_the_guesses_that_matter(trees: Path, capsys: pytest
     assert "ohms: bad > conclude harness" in said
 
 
+def test_a_branch_to_which_no_cause_leads_is_said_to_be_never_reached(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    document = on_sale(workshop(referral=5000, comeback=6000))
+    document["causes"]["harness"]["shows"] = {"ohms": {"fine": 100}}
+    assert main(["--trees", str(laid_out(document, tmp_path / "trees")), "price", "t", "--no-guesses"]) == 0
+    said = capsys.readouterr().out
+    assert "never         no cause leads here  ohms: bad > conclude harness" in said
+    assert "The guesses" not in said
+
+
+def test_every_car_is_on_the_page_where_none_is_named(capsys: pytest.CaptureFixture[str]) -> None:
+    arguments = ["price", "ac-fails-dc-works", "--seconds", "0.2", "--no-guesses"]
+    assert main(arguments) == 0
+    said = capsys.readouterr().out
+    assert all(f"\n  {car}" in said for car in ("(catalogue as written)", "marlin-1", "petrel-2"))
+    assert main([*arguments, "--vehicle", "marlin-1"]) == 0
+    assert "petrel-2" not in capsys.readouterr().out
+
+
 def test_plan_gives_its_figures(trees: Path, capsys: pytest.CaptureFixture[str]) -> None:
     found = answered(capsys, "--trees", str(trees), "plan", "t")
     assert found["first_act"] == {"kind": "test", "id": "ohms"}
@@ -174,6 +194,11 @@ def test_next_ranks_the_acts_of_a_case(trees: Path, tmp_path: Path, capsys: pyte
     assert main(["--store", store, "next", case]) == 0
     said = capsys.readouterr().out
     assert "1. test ohms: whole case 1,266" in said
+    assert "proven, nothing is cheaper." in said
+    assert found["tree_says"] == {"kind": "test", "id": "ohms"}
+    assert found["evidence_says"] is None
+    assert main(["--store", store, "next", case, "--seconds", "0", "--rate", "120"]) == 0
+    assert "1. test ohms: whole case 1,397, this act 82, 41 min" in capsys.readouterr().out
 
 
 def test_next_for_a_case_that_is_not_there(trees: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from diagtree.terminal.commands import FINE
-from diagtree.terminal.options import json_option
+from diagtree.terminal.options import Costs, costs_options, json_option
 from diagtree.terminal.setting import Setting
 
 if TYPE_CHECKING:
@@ -25,14 +25,16 @@ LEAST_SEARCH = 0.3  # seconds; a search needs as long to show what the first adv
 @click.argument("case", metavar="CASE")
 @click.option("--seconds", type=click.FloatRange(min=0), default=2.0, show_default=True,
               help="Time for the search; with 0 the first advice alone, at once.")
+@costs_options
 @json_option
 @click.pass_obj
-def next_(setting: Setting, case: str, seconds: float, as_json: bool) -> int:
+def next_(setting: Setting, case: str, seconds: float, costs: Costs, as_json: bool) -> int:
     """Rank what could be done next in CASE by what the whole case is expected to cost after it, with the reason.
 
     It starts from the case as it stands: the answers so far, what is open and whether the car is dead, the tests done,
     the corrections that were in vain. On a screen the first advice stands at once, and the better one takes its place.
-    What is not proven in the time is shown. It advises; the technician decides.
+    What is not proven in the time is shown. Costs are those that the case began with, unless others are given. It
+    advises; the technician decides.
     """
     from diagtree.reason.first_advice import FirstAdvice
     from diagtree.reason.next_act import first_acts, next_acts
@@ -50,6 +52,12 @@ def next_(setting: Setting, case: str, seconds: float, as_json: bool) -> int:
 
             raise WrongUse(f"there is no case `{case}` in {store.path}; `diagtree cases` lists what there is")
         saved = reopen(store, known)
+        house = saved.walk.house
+        saved.walk = saved.walk.with_costs(
+            house.rate if costs.rate is None else costs.rate,
+            house.referral if costs.referral is None else costs.referral,
+            house.comeback if costs.comeback is None else costs.comeback,
+        )
         closed = store.row(known).status == CLOSED
     now = case_of(saved.walk, saved.state, route(saved.walk, saved.state))
     advice = FirstAdvice(now.problem)

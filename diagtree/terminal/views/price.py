@@ -68,7 +68,8 @@ def lines(tree: str, car: str | None, price: Price, pages: Pages, guesses: Guess
     yield f"{tree} on {car or AS_WRITTEN}, per car"
     yield f"  expected cost    {price.expected_cost:10,.2f}   in the bay {price.expected_minutes:,.0f} min"
     yield f"  best strategy    {price.best_cost:10,.2f}   {_proven(price)}"
-    yield f"  known causes     {price.perfect_information:10,.2f}   each one's correction or advice alone"
+    undercut = "" if price.perfect_information <= price.best_cost else ", where no cheap way out undercuts it"
+    yield f"  known causes     {price.perfect_information:10,.2f}   each one's correction or advice alone{undercut}"
     yield f"  right at the first correction or advice {_percent(price.right_first)}"
     if price.comeback >= NEVER:
         yield f"  wrong advice      {_percent(price.comeback):>7}"
@@ -105,13 +106,18 @@ def _places(price: Price) -> Iterator[str]:
     yield ""
     yield "reached   cost from here     regret  step"
     for step, figures in price.steps.items():
-        yield f"{_percent(figures.reached):>7} {figures.cost:16,.2f} {figures.regret:10,.2f}  {step}"
+        yield f"{_row(figures)}  {step}"
     yield ""
     yield "reached   cost from here     regret  ending"
     for ending in price.endings:
         figures = ending.figures
-        words = f"{ending.step}: {ending.outcome} > {ending_words(ending.ending)}"
-        yield f"{_percent(figures.reached):>7} {figures.cost:16,.2f} {figures.regret:10,.2f}  {words}"
+        yield f"{_row(figures)}  {ending.step}: {ending.outcome} > {ending_words(ending.ending)}"
+
+
+def _row(figures: StepPrice) -> str:
+    if not figures.reached:
+        return f"{'never':>7} {'no cause leads here':>27}"
+    return f"{_percent(figures.reached):>7} {figures.cost:16,.2f} {figures.regret:10,.2f}"
 
 
 def _matter(flips: tuple[Flip, ...], tried: int, of: int) -> Iterator[str]:
