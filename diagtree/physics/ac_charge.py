@@ -25,12 +25,13 @@ from diagtree.physics.assumed import (
 )
 from diagtree.physics.data import CONTACT_STOP, DC_DETECTOR
 from diagtree.physics.inlet_sensor import readout, wiring
+from diagtree.physics.part import fault
 from diagtree.physics.pilot_circuit import parallel
 from diagtree.physics.proximity_circuit import coded_current
 from diagtree.physics.quantities.capacitive_leakage import capacitive_leakage
 from diagtree.physics.quantities.insulation_minimum import insulation_minimum
 from diagtree.physics.setup import Setup
-from diagtree.physics.signal_lines import asks_for_charge, plug_recognised, plug_resistance
+from diagtree.physics.signal_lines import asks_for_charge, plug_recognised, plug_resistance, type_1
 
 PHASES = ("l1", "l2", "l3")
 SENSOR = "inlet.ac_sensor"
@@ -129,13 +130,11 @@ def sensor_allows(setup: Setup, temperature: float) -> bool:
     if SENSOR not in setup.faults and "inlet.connector" not in setup.faults:
         return temperature < CONTACT_STOP.value
     shown = readout(setup, SENSOR, temperature)
-    ends = [readout(_only(setup, fault), SENSOR, temperature) for fault in ("open", "shorted")]
+    ends = [readout(_only(setup, mode), SENSOR, temperature) for mode in ("open", "shorted")]
     return min(ends) < shown < min(CONTACT_STOP.value, max(ends))
 
 
 def _only(setup: Setup, mode: str) -> Setup:
-    from diagtree.physics.part import fault
-
     return Setup(setup.facts, {SENSOR: fault(SENSOR, mode)}, setup.conditions)
 
 
@@ -174,7 +173,7 @@ def offer(setup: Setup, *, home: bool) -> float:
     offered = setup.conditions.offered
     if not home:
         return offered
-    coded = coded_current(plug_resistance(setup)) if not setup.word("inlet.type").startswith("type-1") else offered
+    coded = offered if type_1(setup) else coded_current(plug_resistance(setup))
     return min(offered, setup.value("charge_point", "offers", offered), coded)
 
 

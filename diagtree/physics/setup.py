@@ -11,7 +11,21 @@ from diagtree.physics.part import Fault
 from diagtree.physics.quantity import Facts
 from diagtree.physics.ranges import LARGEST
 
-NONE: Mapping[str, Fault] = {}
+FACTS = {
+    "inlet.type": "word that begins with `type-1` or with anything else, which counts as type 2",
+    "inlet.ac_sensor": "kind of sensor with its curve",
+    "inlet.dc_sensor": "kind of sensor with its curve",
+    "inlet.proximity.pull_up": "ohm; 330 stands in",
+    "inlet.proximity.pull_down": "ohm; 2700 (type 1) or 4700 (type 2) stands in",
+    "inlet.proximity.supply": "V; 5 stands in",
+    "charger.phases": "1 to 3",
+    "charger.current": "A per phase",
+    "charger.derates_above": "degC",
+    "battery.nominal": "V",
+    "dc.power": "kW, the most the car takes on DC",
+    "dc.current": "A, the most the car takes on DC",
+}
+"""Facts that observables ask of a vehicle profile, by their dotted path. Standard values stand in where it says so."""
 
 
 @dataclass(frozen=True, slots=True)

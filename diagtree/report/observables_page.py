@@ -8,6 +8,7 @@ from diagtree.physics.data import Known
 from diagtree.physics.observable import Observable
 from diagtree.physics.part import Mode, Part
 from diagtree.physics.ranges import amount
+from diagtree.physics.setup import FACTS
 from diagtree.report.quantities_page import CAUTIONS
 
 INTRODUCTION = """# Observables and parts
@@ -30,7 +31,7 @@ def page(observables: Iterable[Observable], parts: Iterable[Part], assumed: Mapp
     """Return the whole page: observables, parts, and what simulated cars take for granted, in the order given."""
     families, kinds = tuple(observables), tuple(parts)
     sections = [INTRODUCTION, "# Observables", *(observable_section(one) for one in families)]
-    sections += ["# Parts", *(part_section(one) for one in kinds), _assumed(assumed)]
+    sections += ["# Parts", *(part_section(one) for one in kinds), _facts(), _assumed(assumed)]
     return "\n\n".join(sections) + "\n"
 
 
@@ -70,6 +71,12 @@ def _range(mode: Mode) -> str:
 
 def _usual(mode: Mode) -> str:
     return " to ".join(amount(end, mode.unit) for end in mode.usual) if mode.usual else ""
+
+
+def _facts() -> str:
+    """Return the table of what observables ask of a vehicle profile."""
+    rows = [f"| `{name}` | {meaning} |" for name, meaning in FACTS.items()]
+    return "\n".join(["# What the vehicle profile must say", "", "| fact | value |", "| --- | --- |", *rows])
 
 
 def _assumed(assumed: Mapping[str, Known]) -> str:

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterator
 from functools import cache
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from diagtree.errors import OutOfRange, WrongUse
+from diagtree.physics import setup
+from diagtree.physics.inlet_sensor import SENSORS
 from diagtree.physics.observable import Observable, observable, observable_names, observables, observe
 from diagtree.physics.part import Mode, Part, UnknownFault, UnknownPart, fault, part, part_names, parts
 from diagtree.physics.pilot_circuit import PilotCircuit
@@ -232,6 +236,13 @@ def test_faults_at_home_do_not_show_at_the_workshop():
 def test_a_maker_s_value_is_asked_for_never_invented(facts, name, word):
     with pytest.raises(OutOfRange, match=word.replace(".", r"\.")):
         observe(name, facts)
+
+
+def test_the_list_of_facts_holds_what_the_sources_ask_for():
+    """Every dotted path that a formula asks a profile for, and the two sensors, which are asked for by their names."""
+    sources = "".join(path.read_text() for path in Path(setup.__file__).parent.rglob("*.py"))
+    asked = set(re.findall(r'setup\.(?:number|word)\(\s*"([a-z_.0-9]+)"', sources))
+    assert asked | set(SENSORS) == set(setup.FACTS)
 
 
 def test_names_that_lead_nowhere_name_the_nearest():
