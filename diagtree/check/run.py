@@ -21,11 +21,11 @@ def usual_rules(*, worth: bool = False) -> tuple[Rule, ...]:
 def check_library(library: Library, chosen: Iterable[Rule] | None = None) -> tuple[Finding, ...]:
     """Return what is wrong with the knowledge: the reader's findings and every rule's, each once, by place.
 
-    chosen : the rules to run; all if not given. A mistake that shows on several cars is told for the first. What a
+    chosen : the rules to run; the usual ones if not given. A mistake that shows on several cars is told for the first. What a
     comment of the file allows with a reason is left out (`check/suppress.py`).
     """
     subject = Subject(library)
-    run = rules() if chosen is None else tuple(chosen)
+    run = usual_rules() if chosen is None else tuple(chosen)
     found: dict[tuple[object, ...], Finding] = {}
     for finding in library.all_findings():
         found.setdefault((finding.rule, finding.place, finding.message), finding)

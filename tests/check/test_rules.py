@@ -6,7 +6,7 @@ import pytest
 
 from diagtree.check.example import BASE
 from diagtree.check.rule import Rule, examples, rules
-from diagtree.check.run import check_library
+from diagtree.check.run import check_library, usual_rules
 from diagtree.check.walks.run import play_walks
 from diagtree.knowledge.library import read_library
 from diagtree.knowledge.place import Finding, Level
@@ -14,7 +14,9 @@ from diagtree.knowledge.place import Finding, Level
 
 def findings(texts: dict[str, str], family: str = "") -> tuple[Finding, ...]:
     library = read_library(texts)
-    return play_walks(library, 300, seed=1).findings if family == "walks" else check_library(library)
+    if family == "walks":
+        return play_walks(library, 300, seed=1).findings
+    return check_library(library, usual_rules(worth=family == "worth"))
 
 
 def test_the_base_has_no_finding() -> None:
