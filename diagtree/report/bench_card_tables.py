@@ -65,8 +65,8 @@ def pilot_table(facts: Facts) -> CardTable:
         mean = known("pilot-average", quantity("pilot-duty").compute(current), "C")
         note += f"; a multimeter on DC volts then averages {mean} in state C, +/-0.3 V"
     source = "SAE J1772 by open firmware J1772.h; IEC 61851-1 Table A.3 by a controller's manual"
-    return CardTable("pilot", "Control pilot against earth", ("state", "expected", "healthy", "still recognised"),
-                     tuple(rows), source, (f"{note}.",))  # fmt: skip
+    title, heads = "Control pilot against earth, station end", ("state", "expected", "healthy", "still recognised")
+    return CardTable("pilot", title, heads, tuple(rows), source, (f"{note}.",))
 
 
 def proximity_table(facts: Facts) -> CardTable:
