@@ -13,6 +13,7 @@ from diagtree.reason.problem import compile_problem, planned_tests
 FAR = 4.0  # a share, a time and a price are tried from a quarter to four times what is written
 CONTENDERS = 4  # acts in front whose figures are tried before all others
 CLOSE = 1e-3  # a flip is told to one part in a thousand of the range searched
+ROUGH = 2e-2  # the same where strategies are not proven in the time for each: then the figure is no finer than that
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,10 +103,12 @@ class _First:
     def __init__(self, house: House, each: Callable[[], Callable[[], bool]]) -> None:
         self.house = house
         self.each = each
+        self.close = CLOSE
 
     def now(self, tree: Tree, catalogue: Catalogue) -> tuple[Act | None, tuple[str, ...]]:
         """Return the first act as things are written, and the ids of the acts in front."""
         values = self._values((tree, catalogue))[0]
+        self.close = CLOSE if values and values[0].bounds.exact else ROUGH
         return (_best(values) if values else None), tuple(value.act.id for value in values[:CONTENDERS] if value.act.id)
 
     def of(self, known: tuple[Tree, Catalogue], instead: Act) -> tuple[Act | None, float]:
@@ -145,7 +148,7 @@ def _flip(first: _First, guess: Guess, now: Act) -> list[Flip]:
         if becomes is None or becomes == now or end == guess.value:
             continue
         same, other = guess.value, end
-        while abs(other - same) > CLOSE * (guess.high - guess.low):
+        while abs(other - same) > first.close * (guess.high - guess.low):
             middle = (same + other) / 2
             act, _ = first.of(guess.change(middle), now)
             if act == now:

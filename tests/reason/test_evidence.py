@@ -10,7 +10,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from diagtree.reason.evidence import Answered, allowed, counted, posterior, telling
-from diagtree.reason.evidence_words import arguments, share_in_words
+from diagtree.reason.evidence_words import arguments, doubt_words, share_in_words
 from tests.documents import Known, words
 from tests.oracles.expectimax import Expectimax
 from tests.strategies import documents
@@ -106,6 +106,29 @@ def test_impossible_answers_leave_no_chance_and_say_so() -> None:
     assert belief.impossible
     assert set(belief.chances.values()) == {0.0}
     assert belief.conflict == ("ohms",)
+
+
+IMPOSSIBLE = [
+    # struck, answers, with something-else, mistake, what the word begins with
+    ([], ["normal"], False, 10, ""),
+    ([], ["shorted"], False, 10, "No listed cause allows these answers together (ohms). One may be wrong"),
+    ([], ["shorted"], True, 0, "No listed cause allows these answers together (ohms). Measure one again"),
+    ([], ["shorted"], False, 0, "No cause of this tree can have given these answers together (ohms). Measure again"),
+    (list(SHOWS), ["open"], False, 10, "Every listed cause of this tree has been struck out."),
+    (list(SHOWS), ["shorted"], True, 10, "Every listed cause of this tree has been struck out."),
+    (list(SHOWS)[:2], ["normal"], False, 10, ""),
+]
+
+
+@pytest.mark.parametrize(("struck", "outcomes", "other", "mistake", "begins"), IMPOSSIBLE)
+def test_an_impossible_situation_gets_a_clear_word(
+    struck: list[str], outcomes: list[str], other: bool, mistake: int, begins: str
+) -> None:
+    known = garage(mistake, dict.fromkeys(SHOWS, 10) | ({"something-else": 5} if other else {}))
+    answers = [Answered("ohms", outcome) for outcome in outcomes]
+    said = doubt_words(posterior(known.tree.causes, answers, known.catalogue, struck=struck))
+    assert said.startswith(begins)
+    assert bool(said) == bool(begins)
 
 
 def test_a_struck_cause_has_no_chance() -> None:

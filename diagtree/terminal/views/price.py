@@ -91,6 +91,8 @@ def lines(tree: str, car: str | None, price: Price, pages: Pages, guesses: Guess
             yield f"  {name or AS_WRITTEN:<23} {shown}"
     if guesses is not None:
         yield from _matter(*guesses)
+        if not price.exact:
+            yield "  The strategies are not proven: each first act is the best found in a short search."
 
 
 def _proven(price: Price) -> str:
