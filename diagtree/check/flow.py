@@ -11,6 +11,7 @@ Source: forward data-flow analysis over bit vectors (Kildall, A unified approach
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from copy import copy
 from functools import cached_property
 
 from diagtree.knowledge.words import NOT_DONE, SOMETHING_ELSE, Catalogue, Target, Test, Tree
@@ -27,15 +28,32 @@ class Flow:
     branches : reached step to outcome to target. order : the reached steps, each before its followers, loops apart.
     """
 
-    def __init__(self, tree: Tree, catalogue: Catalogue) -> None:
-        """`tree` may have any mistake, but each step's test must be in `catalogue`."""
+    def __init__(self, tree: Tree, catalogue: Catalogue, like: Flow | None = None) -> None:
+        """`tree` may have any mistake, but each step's test must be in `catalogue`.
+
+        like : the same tree's flow on another car where all tests have the same outcomes.
+        """
         self.tree, self.catalogue = tree, catalogue
         self.causes = tuple(c for c in tree.causes if c != SOMETHING_ELSE and c in catalogue.causes)
         self.everything = (1 << len(self.causes)) - 1
-        self.branches: dict[str, Mapping[str, Target]] = {}
-        self.order = self._order()
+        self.branches: dict[str, Mapping[str, Target]] = like.branches if like else {}
+        self.order = like.order if like else self._order()
         self._allowed: dict[str, dict[str, int]] = {}
         self._alike: dict[str, int] = {}
+
+    def on(self, catalogue: Catalogue) -> Flow:
+        """Return the same on another car, where tests have the same outcomes and causes allow the same."""
+        _ = self.alive, self.pairs  # computed once, for all
+        other = copy(self)
+        other.catalogue = catalogue
+        other.__dict__.pop("_shown", None)
+        if any(self._differs(cause, catalogue) for cause in self.causes):  # in per cents
+            other._alike = {}
+        return other
+
+    def _differs(self, cause: str, catalogue: Catalogue) -> bool:
+        here, there = self.catalogue.causes[cause].shows, catalogue.causes[cause].shows
+        return here is not there and here != there
 
     def _order(self) -> tuple[str, ...]:
         """Return the reached steps in reverse order of leaving them in a search in depth, without recursion."""
@@ -68,6 +86,15 @@ class Flow:
         for outcome, target in self.branches[step_id].items():
             if isinstance(target, str) and target in self.branches:
                 yield outcome, target
+
+    @cached_property
+    def before(self) -> Mapping[str, tuple[tuple[str, str], ...]]:
+        """Each reached step with the steps and outcomes that lead to it."""
+        found: dict[str, list[tuple[str, str]]] = {step_id: [] for step_id in self.order}
+        for step_id in self.order:
+            for outcome, target in self.onward(step_id):
+                found[target].append((step_id, outcome))
+        return {step_id: tuple(answers) for step_id, answers in found.items()}
 
     def test(self, step_id: str) -> Test:
         """Return the test of a step."""

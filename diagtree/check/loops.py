@@ -14,10 +14,6 @@ def components(flow: Flow) -> tuple[tuple[str, ...], ...]:
     Source: M. Sharir, A strong-connectivity algorithm and its applications in data flow analysis (1981): the steps in
     reverse order of leaving them, then backwards from each. `flow.order` is that order.
     """
-    before: dict[str, list[str]] = {step_id: [] for step_id in flow.order}
-    for step_id in flow.order:
-        for _, target in flow.onward(step_id):
-            before[target].append(step_id)
     place = {step_id: index for index, step_id in enumerate(flow.tree.steps)}
     seen: set[str] = set()
     found: list[tuple[str, ...]] = []
@@ -27,7 +23,7 @@ def components(flow: Flow) -> tuple[tuple[str, ...], ...]:
         seen.add(step_id)
         together, waiting = [step_id], [step_id]
         while waiting:
-            for earlier in before[waiting.pop()]:
+            for earlier, _ in flow.before[waiting.pop()]:
                 if earlier not in seen:
                     seen.add(earlier)
                     together.append(earlier)
@@ -86,17 +82,14 @@ def _is_closed(flow: Flow, together: frozenset[str]) -> bool:
 
 def _without_ending(flow: Flow) -> frozenset[str]:
     """Return the reached steps from which no answers lead to an ending."""
-    before: dict[str, list[str]] = {step_id: [] for step_id in flow.order}
-    waiting = []
-    for step_id in flow.order:
-        for target in flow.branches[step_id].values():
-            if not isinstance(target, str):
-                waiting.append(step_id)
-            elif target in before:
-                before[target].append(step_id)
+    waiting = [
+        step_id
+        for step_id in flow.order
+        if any(not isinstance(target, str) for target in flow.branches[step_id].values())
+    ]
     ends = set(waiting)
     while waiting:
-        for earlier in before[waiting.pop()]:
+        for earlier, _ in flow.before[waiting.pop()]:
             if earlier not in ends:
                 ends.add(earlier)
                 waiting.append(earlier)

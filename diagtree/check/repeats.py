@@ -37,12 +37,8 @@ def repeats(flow: Flow) -> tuple[str, ...]:
 def way_between(flow: Flow, step_id: str) -> tuple[Answer, ...]:
     """Return answers from an earlier step with the same test to `step_id`, and there the same answer; () if none."""
     test = flow.test(step_id)
-    before: dict[str, list[Answer]] = {}
-    for earlier in flow.order:
-        for outcome, target in flow.onward(earlier):
-            before.setdefault(target, []).append(Answer(earlier, outcome))
     onward: dict[str, Answer] = {}
-    for answer in _backwards(before, step_id, onward):
+    for answer in _backwards(flow, step_id, onward):
         if flow.test(answer.step).id == test.id and answer.outcome != NOT_DONE:
             answers = [answer]
             while (ahead := flow.branches[answers[-1].step][answers[-1].outcome]) != step_id:
@@ -52,13 +48,13 @@ def way_between(flow: Flow, step_id: str) -> tuple[Answer, ...]:
     return ()
 
 
-def _backwards(before: dict[str, list[Answer]], step_id: str, onward: dict[str, Answer]) -> Iterator[Answer]:
+def _backwards(flow: Flow, step_id: str, onward: dict[str, Answer]) -> Iterator[Answer]:
     """Yield the answers that lead to `step_id`, nearest first; `onward` holds each step's way on."""
     layer = [step_id]
     while layer:
         ahead = []
         for here in layer:
-            for answer in before.get(here, ()):
+            for answer in (Answer(*said) for said in flow.before[here]):
                 yield answer
                 if answer.step not in onward and answer.step != step_id:
                     onward[answer.step] = answer

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from diagtree.check.flow import Flow
 from diagtree.knowledge.words import NOT_DONE, Target
 from diagtree.reason.problem import stated_chance
 
 _MOST_CAUSES = 64
-_MOST_REMEMBERED = 200_000
+_MOST_REMEMBERED = 100_000
 """Causes that are tried for the shortest way, likeliest first; fewer in a tree of very many steps."""
 
 
@@ -31,12 +32,19 @@ class Way:
     cause: str | None
 
 
+class _Reached(NamedTuple):
+    """The last answer on a shortest way to a step, None at the start, and the number of answers on it."""
+
+    last: Answer | None
+    length: int
+
+
 class Ways:
     """Ways through one tree on one car."""
 
     def __init__(self, flow: Flow) -> None:
         self._flow = flow
-        self._before: dict[int, Mapping[str, Answer]] = {}
+        self._reached: dict[int, Mapping[str, _Reached]] = {}
 
     def to_step(self, step_id: str) -> Iterator[Way]:
         """Yield ways to a reached step, shortest first: of each cause that comes there, else one of no cause."""
@@ -52,39 +60,36 @@ class Ways:
     def _from(self, step_id: str, causes: int) -> Iterator[Way]:
         most = max(1, min(_MOST_CAUSES, _MOST_REMEMBERED // (len(self._flow.order) + 1)))
         bits = [self._flow.bit(cause) for cause in self._flow.names(causes)[:most]]
-        found = [(self._answers(step_id, bit), bit) for bit in bits]
-        found.sort(key=lambda one: len(one[0]))
-        for answers, bit in found:
-            yield Way(answers, self._flow.causes[bit.bit_length() - 1])
-        if not found:
+        bits.sort(key=lambda bit: self._search(bit)[step_id].length)  # the sort keeps equal ones likeliest first
+        for bit in bits:
+            yield Way(self._answers(step_id, bit), self._flow.causes[bit.bit_length() - 1])
+        if not bits:
             yield Way(self._answers(step_id, 0), None)
 
     def _answers(self, step_id: str, bit: int) -> tuple[Answer, ...]:
-        before = self._search(bit)
+        found = self._search(bit)
         answers: list[Answer] = []
-        here = step_id
-        while here != self._flow.tree.start:
-            answers.append(before[here])
-            here = before[here].step
+        last = found[step_id].last
+        while last is not None:
+            answers.append(last)
+            last = found[last.step].last
         return tuple(reversed(answers))
 
-    def _search(self, bit: int) -> Mapping[str, Answer]:
-        """Return the last answer on a shortest way to each step: of the cause of this bit, of anybody where it is 0."""
-        if bit not in self._before:
+    def _search(self, bit: int) -> Mapping[str, _Reached]:
+        """Return how each step is reached by the shortest way: by the cause of this bit, by anybody where it is 0."""
+        if bit not in self._reached:
             flow = self._flow
-            found: dict[str, Answer] = {}
-            waiting = deque([flow.tree.start])
+            found = {flow.tree.start: _Reached(None, 0)}
+            waiting = deque(found)
             while waiting:
                 here = waiting.popleft()
-                test = flow.test(here)
+                test, length = flow.test(here), found[here].length + 1
                 for outcome, target in flow.onward(here):
-                    if target in found or target == flow.tree.start:
-                        continue
-                    if not bit or flow.allowed(test, outcome) & bit:
-                        found[target] = Answer(here, outcome)
+                    if target not in found and (not bit or flow.allowed(test, outcome) & bit):
+                        found[target] = _Reached(Answer(here, outcome), length)
                         waiting.append(target)
-            self._before[bit] = found
-        return self._before[bit]
+            self._reached[bit] = found
+        return self._reached[bit]
 
     def to_an_end(
         self, first: Target | None, given: Mapping[str, str], can_be: Callable[[str, str], bool], cause: str | None

@@ -111,7 +111,11 @@ def _operation(symbol: str, left: Interval, right: Interval) -> Interval:
     if right[0] <= 0 <= right[1]:
         if right == (0, 0):
             raise LimitError("division by zero: what is divided by is always 0")
-        return EVERYTHING
+        if right[0] < 0 < right[1]:
+            return EVERYTHING
+        # Division by 0 itself gives no number; near it the quotient grows without end on one side.
+        end, side = (right[1], inf) if right[0] == 0 else (right[0], -inf)
+        return _hull(value for one in left for value in (*_quotients(one, end), 0.0 if one == 0 else one * side))
     # A range that ends at infinity over one that does: the quotient is anything from 0 on.
     return _hull(value for one in left for two in right for value in _quotients(one, two))
 

@@ -43,12 +43,12 @@ from diagtree.check.rule import Found, Rule
 from diagtree.check.subject import Subject
 from diagtree.knowledge.place import Level
 
-_MOST_SHOWN = 100
+_MOST_SHOWN = 30  # the way between is looked for; thousands of repeats have one reason
 
 
 def find(subject: Subject) -> Iterator[Found]:
     """Return each step whose test has been answered on some path there."""
-    for one in subject.trees_on_cars():
+    for one in subject.graphs():
         for number, step_id in enumerate(repeats(one.flow)):
             step = one.tree.steps[step_id]
             between = way_between(one.flow, step_id) if number < _MOST_SHOWN else ()
