@@ -7,11 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
 from diagtree.check.subject import Subject, TreeOnCar
 from diagtree.errors import DiagtreeError
-from diagtree.reason.price import Price, price
+
+if TYPE_CHECKING:
+    from diagtree.reason.price import Price
 
 EFFORT = 10
 """Turns of the search for the best strategies of one tree on one car; small trees need far fewer."""
@@ -68,6 +71,8 @@ def cars_worth_a_price(subject: Subject) -> Iterator[TreeOnCar]:
 
 
 def _priced(subject: Subject) -> Iterator[Priced]:
+    from diagtree.reason.price import price  # on wish only: a check on save must not wait for it
+
     for one in cars_worth_a_price(subject):
         try:
             found = price(one.tree, one.catalogue, subject.house, out_of_time=Countdown(EFFORT))

@@ -32,13 +32,16 @@ Silent:
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from diagtree.check.rule import Found, Rule
 from diagtree.check.subject import Subject
 from diagtree.check.worth import Priced, priced
 from diagtree.knowledge.place import Level
 from diagtree.knowledge.words import Conclude
-from diagtree.reason.price import EndingPrice
+
+if TYPE_CHECKING:
+    from diagtree.reason.price import EndingPrice
 
 LIMIT = 0.1
 """Share of the best act's cost by which a conclusion may be dearer. [-]"""
