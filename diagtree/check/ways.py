@@ -117,7 +117,12 @@ class Ways:
         return ()
 
     def likeliest(self, cause: str, can_be: Callable[[str, str], bool]) -> tuple[Answer, ...]:
-        """Return what a cause shows most often, step by step to an ending; () where that leads round in a loop."""
+        """Return what a cause shows most often, step by step to an ending; () where that leads round in a loop.
+
+        () too for a cause that the catalogue does not have: the reader tells it.
+        """
+        if cause not in self._flow.catalogue.causes:
+            return ()
         flow, test_to = self._flow, dict[str, str]()
         answers: list[Answer] = []
         here: Target | None = flow.tree.start
