@@ -81,11 +81,20 @@ class Flow:
     def _is_new(self, target: Target) -> bool:
         return isinstance(target, str) and target in self.tree.steps and target not in self.branches
 
-    def onward(self, step_id: str) -> Iterator[tuple[str, str]]:
+    def onward(self, step_id: str) -> tuple[tuple[str, str], ...]:
         """Return each outcome of a reached step that leads to another step, with that step."""
-        for outcome, target in self.branches[step_id].items():
-            if isinstance(target, str) and target in self.branches:
-                yield outcome, target
+        return self._onward[step_id]
+
+    @cached_property
+    def _onward(self) -> Mapping[str, tuple[tuple[str, str], ...]]:
+        return {
+            step_id: tuple(
+                (outcome, target)
+                for outcome, target in leads.items()
+                if isinstance(target, str) and target in self.branches
+            )
+            for step_id, leads in self.branches.items()
+        }
 
     @cached_property
     def before(self) -> Mapping[str, tuple[tuple[str, str], ...]]:
