@@ -65,6 +65,16 @@ def test_read_twice_it_differs_by_the_noise_only(seed, cause, vehicle, test, amb
         assert abs(one.value - two.value) <= sum(limits) * (1 + 1e-9)
 
 
+def test_read_again_the_noise_is_another():
+    """Ten readings of one resistance are not ten times the same, nor do two readings of one test share their dice."""
+    there = car("inlet-contact-hot", 4)
+    again = [there.answer("inlet-sensor-resistance", time).readings for time in range(10)]
+    assert len({one["resistance"] for one in again}) > 5
+    assert again == [there.answer("inlet-sensor-resistance", time).readings for time in range(10)]
+    errors = [(float(one["resistance"].split()[0]), float(one["inlet_temperature"])) for one in again]
+    assert sorted(errors) != sorted(errors, key=lambda both: both[1])
+
+
 METERS = st.builds(Accuracy, percent=st.floats(0.0, 5.0), counts=st.floats(1.0, 10.0))
 VALUES = st.one_of(st.floats(1e-4, 1e8), st.floats(-1e6, -1e-3), st.just(0.0))
 

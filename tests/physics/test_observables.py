@@ -160,8 +160,12 @@ def test_a_meter_s_average_of_a_pilot_without_a_car_is_its_steady_level():
 def test_faults_of_the_pilot_are_seen_where_they_are():
     assert observe("voltage(pilot, vehicle end, state C)", TYPE_2, {"pilot": "open"}) == 0.0
     assert observe("voltage(pilot, station end, state C)", TYPE_2, {"pilot": "open"}) == 12.0
-    shorted = observe("voltage(pilot, station end, state C, negative half)", TYPE_2, {"pilot": "diode-shorted"})
-    assert shorted == pytest.approx(PilotCircuit(diode="shorted").voltage("C", half="negative"))
+    for diode in ("shorted", "open", "reversed"):
+        for half, words in (("positive", ""), ("negative", ", negative half")):
+            seen = observe(f"voltage(pilot, station end, state C{words})", TYPE_2, {"pilot": f"diode-{diode}"})
+            assert seen == PilotCircuit(diode=diode).voltage("C", half=half)
+    leaking = observe("voltage(pilot, station end, state B, negative half)", TYPE_2, {"pilot": "leakage 2 kohm"})
+    assert leaking == PilotCircuit(leakage=2000.0).voltage("B", half="negative") == pytest.approx(-8.0)
     assert observe("voltage(pilot, station end, state C)", TYPE_2, {"pilot": "stuck-in-b"}) == observe(
         "voltage(pilot, station end, state B)", TYPE_2
     )
