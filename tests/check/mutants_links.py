@@ -67,6 +67,24 @@ def _unused_cause(folder: Folder) -> Planted:
     return at_key(folder, CATALOGUE, "causes", "planted")
 
 
+@plants("unused-procedure")
+def _unused_procedure(folder: Folder) -> Planted:
+    """Nothing needs a dead car any more."""
+    catalogue = folder.files[CATALOGUE]
+    for access in catalogue["access"].values():
+        access.pop("power", None)
+    for job in (*catalogue["tests"].values(), *(cause.get("correction", {}) for cause in catalogue["causes"].values())):
+        if job.get("needs", {}).get("power") == "dead":
+            job["needs"]["power"] = "any"
+    return at_key(folder, CATALOGUE, "procedures", "make-safe")
+
+
+@plants("unused-vehicle-value")
+def _unused_vehicle_value(folder: Folder) -> Planted:
+    put(folder, CAR, "safety", "dead_bellow", 20)
+    return at_value(folder, CAR, "safety", "dead_bellow")
+
+
 @plants("unused-access")
 def _unused_access(folder: Folder) -> Planted:
     put(folder, CATALOGUE, "access", "planted", {"name": "lid", "open": 1, "close": 1})
