@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 
+from diagtree.errors import DiagtreeError
 from diagtree.knowledge.place import Place
 from diagtree.knowledge.words import Catalogue, Conclude, HandOver, Refer, Step, Target, Test, Tree
 from diagtree.reason.plan import Act, Solver, State, start
@@ -15,20 +16,25 @@ NOT_SHOWN = "somebody who knows this system better: no listed cause shows this"
 _NOWHERE = Place("plan")
 
 
+class TooLarge(DiagtreeError):
+    """The policy has more situations than were asked for."""
+
+
 def strategy_tree(
     solver: Solver, tree: Tree, catalogue: Catalogue, tree_id: str, *, rare: float = 0.0,
-    out_of_time: Callable[[], bool] = lambda: False,
+    out_of_time: Callable[[], bool] = lambda: False, most: int | None = None,
 ) -> Tree:
     """Return the solver's policy for `tree` as a tree called `tree_id`.
 
     A correction ends it, as in every tree: what follows where it was in vain is the best strategy from there.
     rare : a state that fewer than this share of cars reach ends with the cheapest ending instead of a further test.
+    most : raises TooLarge where the policy has more situations than this.
     Tests with a stop outcome end there with the cheapest ending: a danger is never followed by a test.
     Where only mistakes can have led (the best act is to conclude a cause that does not show these answers), the car is
     handed over to `tree`, which costs the best strategy from there and lets people measure again.
     """
     first = start(solver.problem)
-    drawn = _Drawing(solver, catalogue, rare * first.total, out_of_time, HandOver(tree.id))
+    drawn = _Drawing(solver, catalogue, rare * first.total, out_of_time, HandOver(tree.id), most)
     target = drawn.target(first, frozenset(solver.problem.causes), may_test=True)
     if not isinstance(target, str):
         # A tree begins with a step: the cheapest test of all, though no outcome changes what comes then.
@@ -44,6 +50,8 @@ class _Drawing:
     least: float
     out_of_time: Callable[[], bool]
     contradicted: HandOver
+    most: int | None
+    met: int = 0
     steps: dict[str, tuple[str, Mapping[str, Target]]] = field(default_factory=dict)
     known: dict[tuple[str, tuple[tuple[str, Target], ...]], str] = field(default_factory=dict)
 
@@ -54,6 +62,9 @@ class _Drawing:
         """
         if not state.total:
             return Refer(NOT_SHOWN)
+        self.met += 1
+        if self.most is not None and self.met > self.most:
+            raise TooLarge
         self.solver.value(state, self.out_of_time)
         act = self.solver.act(state)
         if act is None or (act.kind == "test" and (not may_test or state.total < self.least)):

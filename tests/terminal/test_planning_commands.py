@@ -13,7 +13,7 @@ from hypothesis import HealthCheck, given, settings
 from diagtree.check.run import check_library, usual_rules
 from diagtree.knowledge.library import read_library
 from diagtree.reason.plan import Solver
-from diagtree.reason.plan_tree import strategy_tree
+from diagtree.reason.plan_tree import TooLarge, strategy_tree
 from diagtree.reason.price import price
 from diagtree.reason.problem import compile_problem
 from diagtree.report.tree_yaml import tree_text
@@ -117,6 +117,25 @@ def test_plan_writes_a_tree_that_check_passes(tmp_path: Path, capsys: pytest.Cap
     assert again["expected_cost"] == pytest.approx(again["best_cost"])
 
 
+def test_a_small_proven_plan_is_written_whole_and_costs_what_the_strategy_costs(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Rare branches too: a harness in a thousand cars, found only by measuring after looking."""
+    document = on_sale(workshop(referral=5000, comeback=6000))
+    document["tree"]["causes"] = {"harness": 0.1, "sensor": 99.9}
+    document["causes"]["harness"]["shows"] = {"ohms": {"bad": 90, "fine": 10}, "looks": {"bad": 90, "fine": 10}}
+    document["causes"]["sensor"]["correction"]["parts"] = [{"name": "sensor", "price": 1450}]
+    for test in document["tests"].values():
+        test |= {"mistake": 0.1, "minutes": 0.01}
+    trees = laid_out(document, tmp_path / "trees")
+    assert main(["--trees", str(trees), "plan", "t", "--out", str(trees / "better.yaml")]) == 0
+    capsys.readouterr()
+    strategy = answered(capsys, "--trees", str(trees), "plan", "t")
+    again = answered(capsys, "--trees", str(trees), "price", "better")
+    assert strategy["exact"] is True
+    assert again["expected_cost"] == pytest.approx(strategy["expected_cost"], rel=1e-9)
+
+
 def test_plan_never_writes_over_a_file(trees: Path, capsys: pytest.CaptureFixture[str]) -> None:
     before = (trees / "t.yaml").read_text(encoding="utf-8")
     assert main(["--trees", str(trees), "plan", "t", "--out", str(trees / "t.yaml")]) == 2
@@ -166,6 +185,8 @@ def test_a_plan_read_back_is_the_same_tree_and_costs_what_the_strategy_costs(doc
     stops = any(test.stop for test in known.catalogue.tests.values())
     if not stops and best.first_act is not None and best.first_act.kind == "test":
         assert cost == pytest.approx(best.expected_cost)
+    with pytest.raises(TooLarge):
+        strategy_tree(solver, known.tree, known.catalogue, "planned", most=0)
     excluded = [rule for rule in usual_rules() if rule.id == "conclusion-excluded"]
     told = check_library(library, excluded)
     assert [one for one in told if one.rule == "conclusion-excluded" and one.place.file == "planned.yaml"] == []

@@ -16,12 +16,17 @@ if TYPE_CHECKING:
     from diagtree.reason.plan import Strategy
 
 
+RARE = 0.2  # per cent of cars
+SMALL = 200  # situations of a strategy that is written down whole
+
+
 @click.command("plan")
 @click.argument("tree", metavar="TREE")
 @click.option("--seconds", type=click.FloatRange(min=0), default=10.0, show_default=True,
               help="Time for the search; short of that, bounds show what is not proven.")
-@click.option("--rare", type=click.FloatRange(0, 100), default=0.2, show_default=True,
-              help="Per cent of cars below which a branch ends instead of asking on.")
+@click.option("--rare", type=click.FloatRange(0, 100), default=None,
+              help="Per cent of cars below which a branch ends instead of asking on (default: 0.2; 0 where the strategy "
+                   "is proven and small enough to be read).")
 @click.option("--out", metavar="FILE", type=click.Path(path_type=Path, dir_okay=False),
               help="Write the tree to FILE (its name is the tree's), never over a file that is there.")
 @vehicle_option
@@ -29,8 +34,8 @@ if TYPE_CHECKING:
 @json_option
 @click.pass_obj
 def plan(
-    setting: Setting, tree: str, seconds: float, rare: float, out: Path | None, vehicle: str | None, costs: Costs,
-    as_json: bool,
+    setting: Setting, tree: str, seconds: float, rare: float | None, out: Path | None, vehicle: str | None,
+    costs: Costs, as_json: bool,
 ) -> int:  # fmt: skip
     """Find the strategy of least expected cost for the complaint of TREE; print it as a tree, or write it to a file.
 
@@ -49,7 +54,7 @@ def plan(
     best = Solver(compile_problem(known, catalogue, house)).solve(out_of_time=within(seconds))
     if out is not None or not as_json:
         name = out.stem if out is not None else f"{tree}-plan"
-        text = _tree(best, known, catalogue, house, name, rare / 100, car)
+        text = _tree(best, known, catalogue, house, name, rare, car)
         if out is not None:
             _write(out, text)
             setting.talk(f"written to {out}")
@@ -64,18 +69,30 @@ def plan(
 
 
 def _tree(
-    best: Strategy, known: Tree, catalogue: Catalogue, house: House, name: str, rare: float, car: str | None
+    best: Strategy, known: Tree, catalogue: Catalogue, house: House, name: str, rare: float | None, car: str | None
 ) -> str:
-    from diagtree.reason.plan_tree import strategy_tree
     from diagtree.reason.price import price
     from diagtree.report.tree_yaml import tree_text
     from diagtree.terminal.deadline import within
     from diagtree.terminal.views import plan as view
 
-    drawn = strategy_tree(best.solver, known, catalogue, name, rare=rare, out_of_time=within(0))
+    drawn = _drawn(best, known, catalogue, name, rare)
     costs = price(drawn, catalogue, house, solver=best.solver, out_of_time=within(0))
     beside = {step: f"{100 * figures.reached:.1f} % of cars" for step, figures in costs.steps.items()}
     return tree_text(drawn, above=view.heading(known.id, car, best, costs), beside=beside)
+
+
+def _drawn(best: Strategy, known: Tree, catalogue: Catalogue, name: str, rare: float | None) -> Tree:
+    from diagtree.reason.plan_tree import TooLarge, strategy_tree
+    from diagtree.terminal.deadline import within
+
+    if rare is None and best.exact:
+        try:
+            return strategy_tree(best.solver, known, catalogue, name, most=SMALL)
+        except TooLarge:
+            pass
+    least = (RARE if rare is None else rare) / 100
+    return strategy_tree(best.solver, known, catalogue, name, rare=least, out_of_time=within(0))
 
 
 def _write(out: Path, text: str) -> None:
