@@ -37,9 +37,11 @@ class Flow:
         self.causes = tuple(c for c in tree.causes if c != SOMETHING_ELSE and c in catalogue.causes)
         self.everything = (1 << len(self.causes)) - 1
         self.branches: dict[str, Mapping[str, Target]] = like.branches if like else {}
-        self.order = like.order if like else self._order()
+        self.order: tuple[str, ...] = like.order if like else self._order()
         self._allowed: dict[str, dict[str, int]] = {}
-        self._alike: dict[str, int] = {}
+        self._alike: dict[str, int] = {}  # the same on all cars, but for the tests that are apart
+        self._own_alike: dict[str, int] = {}
+        self._apart: frozenset[str] = frozenset()
 
     def on(self, catalogue: Catalogue) -> Flow:
         """Return the same on another car, where tests have the same outcomes and causes allow the same."""
@@ -47,13 +49,15 @@ class Flow:
         other = copy(self)
         other.catalogue = catalogue
         other.__dict__.pop("_shown", None)
-        if any(self._differs(cause, catalogue) for cause in self.causes):  # in per cents
-            other._alike = {}
+        other._own_alike = {}
+        other._apart = frozenset(test for cause in self.causes for test in self._differ(cause, catalogue))
         return other
 
-    def _differs(self, cause: str, catalogue: Catalogue) -> bool:
+    def _differ(self, cause: str, catalogue: Catalogue) -> Iterator[str]:
+        """Yield the tests of which a cause shows other per cents there."""
         here, there = self.catalogue.causes[cause].shows, catalogue.causes[cause].shows
-        return here is not there and here != there
+        if here is not there:
+            yield from (test for test in {**here, **there} if here.get(test) != there.get(test))
 
     def _order(self) -> tuple[str, ...]:
         """Return the reached steps in reverse order of leaving them in a search in depth, without recursion."""
@@ -206,10 +210,11 @@ class Flow:
 
     def square(self, bits: int) -> int:
         """Return all pairs (row, column) of the causes in `bits`, each with itself too: bit row * count + column."""
-        count, found = len(self.causes), 0
-        for number in range(count):
-            if bits >> number & 1:
-                found |= bits << (number * count)
+        count, found, rest = len(self.causes), 0, bits
+        while rest:
+            lowest = rest & -rest
+            found |= bits << ((lowest.bit_length() - 1) * count)
+            rest ^= lowest
         return found
 
     @cached_property
@@ -220,11 +225,13 @@ class Flow:
 
     def alike(self, test: Test) -> int:
         """Return the pairs of causes that a test cannot tell from each other, each cause with itself among them."""
-        if test.id not in self._alike:
-            self._alike[test.id] = 0
+        known = self._own_alike if test.id in self._apart else self._alike
+        if test.id not in known:
+            pairs = 0
             for group in self.groups(test):
-                self._alike[test.id] |= self.square(group)
-        return self._alike[test.id]
+                pairs |= self.square(group)
+            known[test.id] = pairs
+        return known[test.id]
 
     def groups(self, test: Test) -> tuple[int, ...]:
         """Return the causes that a test cannot tell from each other, each group as bits."""
@@ -235,7 +242,7 @@ class Flow:
         found: dict[tuple[float, ...], int] = {}
         rest = self.everything
         for number, shown in self._shown.get(test.id, {}).items():
-            column = tuple(round(shown.get(name, 0.0), 9) for name in names)
+            column = tuple([shown.get(name, 0.0) for name in names])
             found[column] = found.get(column, 0) | 1 << number
             rest &= ~(1 << number)
         if rest:

@@ -34,6 +34,9 @@ class Solved:
     facts: Mapping[str, str] = field(default_factory=dict)
 
 
+_FEW = 12  # one in so many values is tried first
+
+
 class Bench:
     """The readings of one test on one car, and what they mean there. `fit`: whether its arithmetic can be computed."""
 
@@ -56,9 +59,7 @@ class Bench:
             if not missing.startswith("vehicle.") or missing in self.supplied:
                 return False
             self.supplied[missing] = _STAND_IN_SENSOR if missing in _parts_of_profile(self.test) else _STAND_IN
-            self.vehicle = with_supplied(
-                self._facts, {path: parse_fact(text) for path, text in self.supplied.items()}
-            )
+            self.vehicle = with_supplied(self._facts, {path: parse_fact(text) for path, text in self.supplied.items()})
         return False
 
     def _first_missing(self) -> str | None:
@@ -140,22 +141,27 @@ class Bench:
         if not self.fit:
             return False
         wanted = self.test.outcome_ids().index(outcome)
-        for name in self.ranges:
-            for background in self.backgrounds(name):
-                at, tried = self._tries(name, background)
-                if inside(at, tried, wanted) is not None:
-                    return True
+        for few in (True, False):
+            for name in self.ranges:
+                for background in self.backgrounds(name):
+                    at, tried = self._tries(name, background, few=few)
+                    if inside(at, tried, wanted) is not None:
+                        return True
         return self.solve(outcome) is not None
 
-    def _tries(self, name: str, background: Mapping[str, float]) -> tuple[Outcomes, Tried]:
-        """Return the outcome at a value of `name`, the rest as in `background`, and at many values along its range."""
+    def _tries(self, name: str, background: Mapping[str, float], *, few: bool = False) -> tuple[Outcomes, Tried]:
+        """Return the outcome at a value of `name`, the rest as in `background`, and at many values along its range.
+
+        few : only at some of them, which is enough to find most outcomes between two.
+        """
 
         def at(value: float) -> int | None:
             return self.outcome({**background, name: value})
 
-        key = (name, *background.values())
+        key = (name, few, *background.values())
         if key not in self._tried:
-            self._tried[key] = [(value, at(value)) for value in tries_along(self.ranges[name])]
+            values = tries_along(self.ranges[name])
+            self._tried[key] = [(value, at(value)) for value in (values[::_FEW] if few else values)]
         return at, self._tried[key]
 
     def _along(self, name: str, background: Mapping[str, float], wanted: int) -> dict[str, float] | None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from diagtree.check.flow import Flow
@@ -11,7 +11,52 @@ from diagtree.check.readings import Bench
 from diagtree.check.witness import MOST_ANSWERS, Witnesses
 from diagtree.knowledge.library import Library
 from diagtree.knowledge.place import Finding, Level
-from diagtree.knowledge.words import Catalogue, House, Tree, Vehicle
+from diagtree.knowledge.words import Catalogue, Cause, House, Test, Tree, Vehicle
+
+
+class Once:
+    """What is the same on several cars and is computed once for all of them."""
+
+    def __init__(self) -> None:
+        self._benches: dict[tuple[int, str | None], Bench] = {}
+        self._causes: dict[int, Mapping[str, frozenset[str]]] = {}
+        self._flows: dict[str, list[tuple[object, object, Flow]]] = {}
+
+    def bench(self, test: Test, car: str | None, vehicle: Vehicle | None) -> Bench:
+        """Return what the readings of a test mean: on all cars the same where its arithmetic has no fact of a car."""
+        key = (id(test), car if _asks_for_facts(test) else None)  # the catalogues keep the tests, so no id comes again
+        if key not in self._benches:
+            self._benches[key] = Bench(test, vehicle.facts if vehicle else {})
+        return self._benches[key]
+
+    def flow(self, tree: Tree, catalogue: Catalogue) -> Flow:
+        """Return the flow of causes: the same on all cars that do not differ in outcomes and in what causes allow."""
+        tests = {step.test: catalogue.tests[step.test] for step in tree.steps.values()}
+        graph = [(name, one.outcome_ids(), one.healthy, one.stop, one.mistake) for name, one in tests.items()]
+        allowed = {cause: self._allowed(catalogue.causes[cause]) for cause in tree.causes if cause in catalogue.causes}
+        known = self._flows.setdefault(tree.id, [])
+        like = None
+        for other_graph, other_allowed, flow in known:
+            if other_graph == graph:
+                if other_allowed == allowed:
+                    return flow.on(catalogue)
+                like = flow
+        known.append((graph, allowed, Flow(tree, catalogue, like)))
+        return known[-1][2]
+
+    def _allowed(self, cause: Cause) -> Mapping[str, frozenset[str]]:
+        """Return test to the outcomes that a cause allows; the same object for the same cause."""
+        if id(cause) not in self._causes:  # the catalogues keep the causes, so no id comes again
+            self._causes[id(cause)] = {
+                test: frozenset(outcome for outcome, chance in shown.items() if chance > 0)
+                for test, shown in cause.shows.items()
+            }
+        return self._causes[id(cause)]
+
+
+def _asks_for_facts(test: Test) -> bool:
+    written = (test.expected, test.judge, *(outcome.below for outcome in test.outcomes))
+    return any(name.startswith("vehicle.") for one in written if one is not None for name in one.names)
 
 
 @dataclass(frozen=True)
@@ -22,22 +67,16 @@ class Car:
     vehicle: Vehicle | None
     catalogue: Catalogue
     findings: tuple[Finding, ...]
+    once: Once = field(default_factory=Once, compare=False, repr=False)
 
     @property
     def readable(self) -> bool:
         """Whether the catalogue has no error: rules that compute may trust it."""
         return not any(finding.level is Level.ERROR for finding in self.findings)
 
-    @cached_property
-    def _benches(self) -> dict[str, Bench]:
-        return {}
-
     def bench(self, test_id: str) -> Bench:
         """Return what the readings of a test mean on this car."""
-        if test_id not in self._benches:
-            facts = self.vehicle.facts if self.vehicle else {}
-            self._benches[test_id] = Bench(self.catalogue.tests[test_id], facts)
-        return self._benches[test_id]
+        return self.once.bench(self.catalogue.tests[test_id], self.id, self.vehicle)
 
 
 @dataclass(frozen=True)
@@ -51,7 +90,7 @@ class TreeOnCar:
     @cached_property
     def flow(self) -> Flow:
         """Which causes can come to which step."""
-        return Flow(self.tree, self.catalogue)
+        return self.car.once.flow(self.tree, self.catalogue)
 
     @cached_property
     def witnesses(self) -> Witnesses:
@@ -70,6 +109,7 @@ class Subject:
     def __init__(self, library: Library) -> None:
         """`library` may have mistakes: the reader's own findings are told apart from the rules'."""
         self.library = library
+        self._once = Once()
 
     @property
     def trees(self) -> Mapping[str, Tree]:
@@ -93,6 +133,14 @@ class Subject:
         """
         return iter(self._trees_on_cars)
 
+    def graphs(self) -> Iterator[TreeOnCar]:
+        """Return each tree on each car where its branches are others than on the cars before: for rules about these."""
+        seen: set[int] = set()
+        for one in self._trees_on_cars:
+            if id(one.flow.branches) not in seen:
+                seen.add(id(one.flow.branches))
+                yield one
+
     @cached_property
     def _trees_on_cars(self) -> tuple[TreeOnCar, ...]:
         named = self.library.workshop is not None and self.library.workshop.vehicle is not None
@@ -105,4 +153,5 @@ class Subject:
 
     def _car(self, vehicle: str | None) -> Car:
         facts = None if vehicle is None else self.library.vehicle(vehicle)
-        return Car(vehicle, facts, self.library.catalogue(vehicle), self.library.catalogue_findings(vehicle))
+        catalogue, findings = self.library.catalogue(vehicle), self.library.catalogue_findings(vehicle)
+        return Car(vehicle, facts, catalogue, findings, self._once)

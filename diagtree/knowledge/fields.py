@@ -278,11 +278,10 @@ def number_of(
     unit: str = "",
 ) -> float | None:
     """Return the number in `node`, or None with a finding."""
-    wanted = f"a number{f' of {unit}' if unit else ''} for {what}"
     if not isinstance(node, Scalar):
-        findings.wrong(node, wanted)
+        findings.wrong(node, _wanted(what, unit))
         return None
-    value = plain_number(node.text.strip())
+    value = float(node.text) if node.text.isdecimal() else plain_number(node.text.strip())  # most are short and whole
     if value is None:
         if _COMMA_NUMBER.fullmatch(node.text.strip()):
             point = node.text.strip().replace(",", ".")
@@ -290,13 +289,17 @@ def number_of(
         elif node.text.strip().lstrip("+-.").lower() in ("inf", "nan"):
             findings.error("bad-number", node.at, f"{what}: `{node.text}` is no number to compute with; write a number")
         else:
-            findings.error("bad-number", node.at, f"expected {wanted}, got {describe(node)}")
+            findings.error("bad-number", node.at, f"expected {_wanted(what, unit)}, got {describe(node)}")
         return None
     if abs(value) > 1e300 or (low is not None and value < low) or (high is not None and value > high):
         span = f"{_short(low)} to {_short(high)}" if high is not None else f"at least {_short(low)}"
         findings.error("bad-number", node.at, f"{what} must be {span}; got {node.text}")
         return None
     return value
+
+
+def _wanted(what: str, unit: str) -> str:
+    return f"a number{f' of {unit}' if unit else ''} for {what}"
 
 
 def expression_of(node: Node, what: str, findings: Findings) -> Expression | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import NamedTuple, TypeAlias
@@ -21,6 +21,31 @@ class Place(NamedTuple):  # made ten thousands of times: half the time of a data
 
 Places: TypeAlias = Mapping[str, Place]
 """Where an object's values stand: `key`, and `key.NAME` for each name under it. Only for messages."""
+
+
+class LaterPlaces(Mapping[str, Place]):
+    """Places that are looked for when somebody asks: nobody does where nothing is wrong."""
+
+    __slots__ = ("_find", "_found")
+
+    def __init__(self, find: Callable[[], dict[str, Place]]) -> None:
+        """`find` is called once, if at all."""
+        self._find = find
+        self._found: dict[str, Place] | None = None
+
+    def _places(self) -> dict[str, Place]:
+        if self._found is None:
+            self._found = self._find()
+        return self._found
+
+    def __getitem__(self, key: str) -> Place:
+        return self._places()[key]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._places())
+
+    def __len__(self) -> int:
+        return len(self._places())
 
 
 class Level(StrEnum):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 
 from diagtree.knowledge.fields import Fields, Findings, number_of, plain_number
-from diagtree.knowledge.place import Place
+from diagtree.knowledge.place import LaterPlaces, Place
 from diagtree.knowledge.read_test import read_needs
 from diagtree.knowledge.words import (
     SOMETHING_ELSE,
@@ -46,7 +46,7 @@ def read_cause(cause_id: str, entry: Entry, findings: Findings) -> Cause:
         advise=_advice(fields, findings),
         source=fields.text("source"),
         at=entry.at,
-        places=_shows_places(fields) | _fault_places(fields),
+        places=LaterPlaces(lambda: _shows_places(fields) | _fault_places(fields)),
     )
     _one_end(cause, findings)
     fields.done()

@@ -15,6 +15,8 @@ from diagtree.knowledge.yaml_words import advice_for
 
 _MOST_DEEP = 60  # nested levels; a tree needs seven
 _PLAIN_TAGS = frozenset({None, "!", *(f"tag:yaml.org,2002:{kind}" for kind in ("str", "seq", "map"))})
+_SCALAR = yaml.ScalarEvent
+_new = tuple.__new__  # a named tuple without its own constructor's detour: half of what building nodes would take
 _LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)  # only its events are used: it resolves and constructs nothing
 
 
@@ -97,18 +99,25 @@ class _Builder:
 
     def _node(self, event: Event, depth: int) -> Node:
         mark = event.start_mark
-        at = Place(self.file, mark.line + 1, mark.column + 1)
+        at = _new(Place, (self.file, mark.line + 1, mark.column + 1))
+        if type(event) is _SCALAR and event.tag is None and event.anchor is None:
+            plain = not event.style  # '' from libyaml, None from the Python parser
+            if plain and self._hashes:
+                end: Any = event.end_mark
+                if end.line in self._hashes:
+                    self._cut_by_comment(end)
+            return _new(Scalar, (at, event.value, plain))
+        return self._other(event, at, depth)
+
+    def _other(self, event: Event, at: Place, depth: int) -> Node:
         kind = type(event)
         if kind is yaml.AliasEvent:
             self._say("alias", at, f"`*{event.anchor}` is an alias, not allowed here: write the text out, or quote it")
             return Scalar(at, "", False)
         if event.anchor or event.tag not in _PLAIN_TAGS:
             self._machinery(event, at)
-        if kind is yaml.ScalarEvent:
-            plain = not event.style  # '' from libyaml, None from the Python parser
-            if plain and self._hashes and event.end_mark.line in self._hashes:
-                self._cut_by_comment(event.end_mark)
-            return Scalar(at, event.value, plain)
+        if kind is _SCALAR:
+            return Scalar(at, event.value, not event.style)
         if depth > _MOST_DEEP:
             self._say("nested-too-deep", at, f"nested more than {_MOST_DEEP} levels deep; a tree needs seven")
             self._skip()
@@ -128,28 +137,14 @@ class _Builder:
             before = value
             key = node(event, depth)
             value = node(following(), depth)
-            if type(value) is Scalar and not value.text and self._after_comma(before, key):
-                continue
-            if type(key) is Scalar and key.text not in found and key.text != "<<":
-                found[key.text] = Entry(key.at, value)
-            else:
-                self._wrong_key(key, found)
-                if type(key) is Scalar and not key.plain and key.text not in found:
-                    found[key.text] = Entry(key.at, value)
+            if type(key) is Scalar and key[1] not in found and key[1] != "<<" and value[1]:
+                found[key[1]] = _new(Entry, (key[0], value))
+            elif not self._after_comma(before, key, value):
+                self._odd_entry(key, value, found)
         return found
 
-    def _after_comma(self, before: Node | None, key: Node) -> bool:
-        """Tell of a decimal comma between braces: the digits behind it look like a key without a value."""
-        if not (isinstance(before, Scalar) and isinstance(key, Scalar) and before.plain and key.text.isdigit()):
-            return False
-        comma = before.at.column + len(before.text)
-        if key.at != (self.file, before.at.line, comma + 1) or not before.text[-1:].isdigit():
-            return False
-        message = f"a comma parts entries here: write decimals with a point, `{before.text}.{key.text}`"
-        self._say("decimal-comma", Place(self.file, before.at.line, comma), message)
-        return True
-
-    def _wrong_key(self, key: Node, found: dict[str, Entry]) -> None:
+    def _odd_entry(self, key: Node, value: Node, found: dict[str, Entry]) -> None:
+        """Take an entry with an empty value or key `<<`; tell of a key that is none, or that stands there twice."""
         if not isinstance(key, Scalar):
             self._say("key-not-text", key.at, "a key must be one word or text, not a list or mapping")
         elif key.text in found:
@@ -157,8 +152,22 @@ class _Builder:
             self._say(
                 "duplicate-key", key.at, f"`{key.text}` stands here a second time; first at line {first}: keep one"
             )
-        elif key.plain:
+        elif key.plain and key.text == "<<":
             self._say("merge-key", key.at, "merge keys (`<<`) are not allowed; write the entries out")
+        else:
+            found[key.text] = Entry(key.at, value)
+
+    def _after_comma(self, before: Node | None, key: Node, value: Node) -> bool:
+        """Tell of a decimal comma between braces: the digits behind it look like a key without a value."""
+        if not (isinstance(before, Scalar) and isinstance(key, Scalar) and isinstance(value, Scalar)):
+            return False
+        comma = before.at.column + len(before.text)
+        beside = key.at == (self.file, before.at.line, comma + 1) and before.plain and before.text[-1:].isdigit()
+        if not beside or value.text or not key.text.isdigit():
+            return False
+        message = f"a comma parts entries here: write decimals with a point, `{before.text}.{key.text}`"
+        self._say("decimal-comma", Place(self.file, before.at.line, comma), message)
+        return True
 
     def _skip(self) -> None:
         """Pass over the rest of a collection whose start was taken."""
@@ -175,7 +184,7 @@ class _Builder:
             tag = event.tag.replace("tag:yaml.org,2002:", "!!")
             self._say("tag", at, f"the tag `{tag}` is not allowed in knowledge files; leave it out")
 
-    def _cut_by_comment(self, mark: yaml.Mark) -> None:
+    def _cut_by_comment(self, mark: Any) -> None:
         rest = self._hashes[mark.line][mark.column :]
         stripped = rest.lstrip()
         if len(stripped) > 1 and stripped[0] == "#" and rest != stripped and stripped[1] not in " #!:-=":

@@ -42,7 +42,7 @@ from diagtree.knowledge.words import SOMETHING_ELSE, Tree
 
 def find(subject: Subject) -> Iterator[Found]:
     """Return each listed cause that neither this tree concludes nor one to which it hands over."""
-    for one in subject.trees_on_cars():
+    for one in subject.graphs():
         if not one.flow.branches:
             continue
         known = set(concluded(one.tree, one.tree.steps)) | _by_others(one.tree, subject.trees)

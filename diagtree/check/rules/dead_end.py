@@ -46,7 +46,7 @@ from diagtree.knowledge.place import Level
 
 def find(subject: Subject) -> Iterator[Found]:
     """Return where walks are caught: steps without a way on, and of each loop without a way out its first step."""
-    for one in subject.trees_on_cars():
+    for one in subject.graphs():
         for step_id, around in dead_ends(one.flow):
             yield Found(
                 one.tree.steps[step_id].at,

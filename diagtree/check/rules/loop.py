@@ -45,7 +45,7 @@ _MOST_NAMED = 12
 
 def find(subject: Subject) -> Iterator[Found]:
     """Return each loop at the branch that leads back, with the steps it runs through."""
-    for one in subject.trees_on_cars():
+    for one in subject.graphs():
         for around in loops(one.flow):
             last = one.tree.steps[around[-1].step]
             names = [answer.step for answer in around]

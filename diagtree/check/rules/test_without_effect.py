@@ -42,7 +42,7 @@ from diagtree.knowledge.place import Level
 
 def find(subject: Subject) -> Iterator[Found]:
     """Return each reached step all of whose listed outcomes, two at least, have a branch to one and the same place."""
-    for one in subject.trees_on_cars():
+    for one in subject.graphs():
         for step_id in one.flow.order:
             step, outcomes = one.tree.steps[step_id], one.flow.test(step_id).outcome_ids()
             targets = [step.then[outcome] for outcome in outcomes if outcome in step.then]

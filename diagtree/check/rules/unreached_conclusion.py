@@ -43,7 +43,7 @@ from diagtree.knowledge.place import Level
 
 def find(subject: Subject) -> Iterator[Found]:
     """Return each listed cause whose conclusions all stand at unreached steps, at the first of them."""
-    for one in subject.trees_on_cars():
+    for one in subject.graphs():
         reached = concluded(one.tree, one.flow.branches)
         for cause, (step_id, outcome) in concluded(one.tree, one.tree.steps).items():
             if cause in one.tree.causes and cause not in reached and one.flow.branches:

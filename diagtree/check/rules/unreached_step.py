@@ -38,13 +38,12 @@ from collections.abc import Iterator
 from diagtree.check.rule import Found, Rule
 from diagtree.check.subject import Subject
 from diagtree.knowledge.place import Level
-from diagtree.reason.graph import reachable
 
 
 def find(subject: Subject) -> Iterator[Found]:
     """Return each step that no branch leads to from the start, on any car."""
-    for one in subject.trees_on_cars():
-        reached = reachable(one.tree, one.catalogue)
+    for one in subject.graphs():
+        reached = one.flow.branches
         for step in one.tree.steps.values() if reached else ():
             if step.id not in reached:
                 yield Found(
