@@ -54,7 +54,7 @@ class Adviser:
         from diagtree.walk.route import ToDecide, ToTest, route
 
         found = route(saved.walk, saved.state)
-        if found.danger or not isinstance(found.goal, ToTest | ToDecide):
+        if found.danger or saved.state.voltage_found or not isinstance(found.goal, ToTest | ToDecide):
             return
         try:
             case = case_of(saved.walk, saved.state, found)

@@ -222,6 +222,23 @@ def test_next_ranks_the_acts_of_a_case(trees: Path, tmp_path: Path, capsys: pyte
     assert "1. test ohms: whole case 1,397, this act 82, 41 min" in capsys.readouterr().out
 
 
+def test_nothing_but_referral_is_advised_once_a_danger_was_found(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    document = on_sale(workshop(referral=5000, comeback=6000))
+    document["tests"]["looks"] |= {"stop": ["bad"], "place": "reception", "needs": {}}
+    document["tree"]["start"] = "looks"
+    document["tree"]["steps"]["looks"] = {"then": {"fine": "ohms", "bad": {"refer": "a high-voltage specialist"}}}
+    trees, store = laid_out(document, tmp_path / "trees"), str(tmp_path / "cases.db")
+    case = walked(trees, store, capsys, "answers: {looks: bad}\n")
+    found = answered(capsys, "--store", store, "next", case)
+    assert [act["kind"] for act in found["acts"]] == ["refer"]
+    assert found["doubt"].startswith("A danger was found")
+    assert found["shared_access"] == []
+    case = walked(trees, store, capsys, "look: smoke\nanswers: {}\n")
+    assert [act["kind"] for act in answered(capsys, "--store", store, "next", case)["acts"]] == ["refer"]
+
+
 def test_next_for_a_case_that_is_not_there(trees: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     store = str(tmp_path / "cases.db")
     assert main(["--store", store, "next", "2020-0001"]) == 2

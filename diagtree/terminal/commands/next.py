@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import click
@@ -62,6 +63,8 @@ def next_(setting: Setting, case: str, seconds: float, costs: Costs, as_json: bo
     now = case_of(saved.walk, saved.state, route(saved.walk, saved.state))
     advice = FirstAdvice(now.problem)
     acts = first_acts(now, advice, out_of_time=within(AHEAD))
+    if halted := _halted(saved):
+        now, acts = replace(now, doubt=halted), tuple(act for act in acts if act.kind == "refer")
     search = seconds >= LEAST_SEARCH and any(act.at_least < act.expected_cost for act in acts)
     if search:
         with setting.meanwhile(view.first_lines(known, acts, seconds) if not as_json else ()):
@@ -75,6 +78,17 @@ def next_(setting: Setting, case: str, seconds: float, costs: Costs, as_json: bo
     return FINE
 
 
+def _halted(saved: SavedWalk) -> str:
+    """Return why nobody works on this car now, whatever the sums say; "" where nothing is in the way."""
+    from diagtree.walk.route import route
+
+    if route(saved.walk, saved.state).danger:
+        return "A danger was found: no more work on this car. It stays set apart; refer it."
+    if saved.state.voltage_found:
+        return "Voltage was found where none may be: prove its absence again, or leave the car isolated and refer it."
+    return ""
+
+
 def _page(
     saved: SavedWalk, case: str, closed: bool, now: Present, acts: Sequence[Advised], *, searched: bool
 ) -> Page:
@@ -86,6 +100,8 @@ def _page(
     from diagtree.walk.route import route
 
     walk, found = saved.walk, route(saved.walk, saved.state)
+    if _halted(saved):
+        return Page(case, closed, now.doubt, acts, (), None, None, None, searched)
     says = tree_says(walk, found)
     overturn = before_order(acts, now, says.id) if says and says.id and says.kind != "test" else None
     tests = [walk.test(test) for test in untried(walk, found)]

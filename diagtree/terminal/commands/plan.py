@@ -25,8 +25,8 @@ SMALL = 200  # situations of a strategy that is written down whole
 @click.option("--seconds", type=click.FloatRange(min=0), default=10.0, show_default=True,
               help="Time for the search; short of that, bounds show what is not proven.")
 @click.option("--rare", type=click.FloatRange(0, 100), default=None,
-              help="Per cent of cars below which a branch ends instead of asking on (default: 0.2; 0 where the strategy "
-                   "is proven and small enough to be read).")
+              help="Per cent of cars below which a branch ends instead of asking on (default: 0.2; 0 where the "
+                   "strategy is proven and small enough to be read).")
 @click.option("--out", metavar="FILE", type=click.Path(path_type=Path, dir_okay=False),
               help="Write the tree to FILE (its name is the tree's), never over a file that is there.")
 @vehicle_option
