@@ -37,7 +37,11 @@ def loops(flow: Flow) -> tuple[tuple[Answer, ...], ...]:
 
     It begins at the step that stands first in the file, so that the last answer is the one that leads back.
     """
-    return tuple(around for together in components(flow) if (around := _around(flow, together)))
+    return tuple(_around(flow, together) for together in components(flow) if _leads_back(flow, together))
+
+
+def _leads_back(flow: Flow, together: tuple[str, ...]) -> bool:
+    return len(together) > 1 or any(target == together[0] for _, target in flow.onward(together[0]))
 
 
 def _around(flow: Flow, together: tuple[str, ...]) -> tuple[Answer, ...]:
