@@ -142,6 +142,8 @@ def _readings(solved: Solved) -> str:
 
 def _procedures(catalogue: Catalogue, tests: Iterable[str]) -> list[str]:
     """Return the lines for every making safe that these tests need, in turn: who holds the key, no voltage anywhere."""
+    if not _all_known(catalogue):
+        return []  # an access that does not exist: the reader tells it, and nothing can be walked
     layout = Layout.of(catalogue)
     now, times = START, 0
     for test in tests:
@@ -157,3 +159,12 @@ def _procedures(catalogue: Catalogue, tests: Iterable[str]) -> list[str]:
         return []
     run = f"    - {{secure: shift lead, absence: [{', '.join(['0'] * pairs)}]}}"
     return ["procedures:", f"  {MAKE_SAFE}:", *[run] * times]
+
+
+def _all_known(catalogue: Catalogue) -> bool:
+    """Return whether every access that is named exists."""
+    return catalogue.access.keys() >= {
+        *(access for test in catalogue.tests.values() for access in test.needs.open),
+        *(access for procedure in catalogue.procedures.values() for access in procedure.open),
+        *(below for access in catalogue.access.values() for below in access.after),
+    }
