@@ -11,8 +11,11 @@ from diagtree.knowledge.library import read_library
 from diagtree.knowledge.place import Level
 from tests.check.mutants import PLANTERS
 from tests.check.valid_folders import Folder, folders
+from tests.knowledge.mutations import WAYS, Way
+from tests.knowledge.test_malformed import folders as spoilt_folders
+from tests.knowledge.test_malformed import plant
 
-VALID, EACH = 1000, 8
+VALID, EACH, SPOILT = 1000, 8, 40
 QUIET = list(HealthCheck)
 
 
@@ -37,6 +40,15 @@ def test_a_planted_mistake_is_told_at_its_line(rule: Rule) -> None:
         assert (planted.file, planted.line, rule.level) in told, [str(one) for one in found]
 
     holds()
+
+
+@pytest.mark.parametrize("way", WAYS, ids=lambda way: way.__name__)
+def test_no_spoilt_file_breaks_the_check(way: Way) -> None:
+    """Whatever is wrong, every rule looks at what is left of the folder, and none stumbles."""
+    for seed in range(SPOILT):
+        name, planted = plant("small", way, seed)
+        found = check_library(read_library({**spoilt_folders()["small"], name: planted.text}))
+        assert any(one.level is Level.ERROR for one in found)
 
 
 def test_every_planter_is_for_a_rule() -> None:
