@@ -6,13 +6,15 @@ short job done by the book on a car that behaves.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, TypeVar
 
+from diagtree.car.car import Car as SimulatedCar
 from diagtree.check.physical_range import physical_range
 from diagtree.check.tries import tries_along, typed
 from diagtree.check.walks.said import Said, Waited
-from diagtree.knowledge.words import Cause, Test
+from diagtree.knowledge.words import SOMETHING_ELSE, Cause, Test
 from diagtree.reason.problem import chance_of
 from diagtree.walk.answers import (
     Back,
@@ -38,6 +40,7 @@ Thing = TypeVar("Thing")
 Draw = Callable[[int], int]
 """Draws a whole number from 0 to the one given; 0 is the simplest."""
 
+_SEEDS = 5000
 _FINE = 1000  # into how many parts a chance is cut
 _NO_VOLTAGE = ("0.3", "-0,4", "0", "1.2")
 _VOLTAGE = ("398", "OL", "-61", "75,5")
@@ -55,7 +58,10 @@ class Person:
         self._draw, self._walk, self._car, self._cause = draw, walk, car, cause
         self.calm = draw(3) < 3
         self._voltage = not self.calm and draw(3) == 3
-        self._shown: dict[str, str] = {}
+        self._drawn: dict[str, str] = {}
+        self._times: Counter[str] = Counter()
+        # Half of the cars speak by physics and a meter's noise, the others by outcomes that shrink to the likeliest.
+        self._physical = self._simulated(draw(2 * _SEEDS - 1))
 
     def says(self, prompt: Prompt) -> Said:
         """Return what is said at a prompt."""
@@ -83,7 +89,7 @@ class Person:
             case Kind.CONCLUSION | Kind.HAND_OVER | Kind.REFER | Kind.CLOSE_READING:
                 return options[0] if self.calm else self._one(options)
             case Kind.PROOF_RESULT:
-                return "fixed" if self._cause is not None and prompt.key == self._cause.id else "not-fixed"
+                return "fixed" if self._fixed_by(prompt.key) else "not-fixed"
             case Kind.VOLTAGE_FOUND:
                 return "isolated" if self._voltage else options[0]
             case Kind.REMAINING if self.calm:
@@ -110,19 +116,39 @@ class Person:
             case _:
                 return {field.name: "" if field.optional else "1" for field in form.fields}
 
+    def _fixed_by(self, cause_id: str) -> bool:
+        if self._physical is not None:
+            return self._physical.fixes(cause_id)
+        return self._cause is not None and cause_id == self._cause.id
+
+    def _simulated(self, number: int) -> SimulatedCar | None:
+        if number < _SEEDS:
+            return None
+        cause = SOMETHING_ELSE if self._cause is None else self._cause.id
+        walk = self._walk
+        return SimulatedCar(walk.catalogue, walk.facts, walk.meters, cause, number)
+
     def _outcome(self, test: Test) -> str:
         """Return what the car shows: drawn once, by the chances that its cause gives, likeliest first."""
-        if test.id not in self._shown:
+        shown = self._physical.answer(test.id).outcome if self._physical is not None else None
+        if shown is not None:
+            return shown
+        if test.id not in self._drawn:
             chances = [(chance_of(test, self._cause, outcome), outcome) for outcome in test.outcome_ids()]
             left = self._draw(_FINE - 1) / _FINE
             for chance, outcome in sorted(chances, key=lambda one: -one[0]):
-                self._shown[test.id] = outcome
+                self._drawn[test.id] = outcome
                 left -= chance
                 if left < 0:
                     break
-        return self._shown[test.id]
+        return self._drawn[test.id]
 
     def _readings(self, test: Test) -> dict[str, str]:
+        if self._physical is not None:
+            readings = self._physical.answer(test.id, self._times[test.id]).readings
+            self._times[test.id] += 1
+            if readings:
+                return dict(readings)
         solved = self._car.bench(test.id).solve(self._outcome(test))
         if solved is not None and (self.calm or self._draw(9) < 9):
             return dict(solved.readings)
