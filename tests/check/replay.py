@@ -28,7 +28,7 @@ class Replay:
 
     answers : test to outcome, in the order in which they were given. places : tree step at which each was asked.
     ending : where the walk ended; None where it did not. stopped : why the driver gave up, "" where it did not.
-    unused : answers that were not asked for.
+    unused : answers that were not asked for. made_safe : how often the absence of voltage was proven.
     """
 
     answers: dict[str, str]
@@ -36,6 +36,7 @@ class Replay:
     ending: Ending | None
     stopped: str
     unused: tuple[str, ...]
+    made_safe: int
 
     def answer_at(self, step: str) -> str | None:
         """Return what was answered at a step."""
@@ -66,4 +67,4 @@ def replay(library: Library, tree: str, text: str) -> Replay:
                 places[event.test] = here.step or ""
         state = fold(walk, new, state)
     answers = {item.test: item.outcome for item in state.items if isinstance(item, Answered)}
-    return Replay(answers, places, route(walk, state).ending, stopped, driver.unused())
+    return Replay(answers, places, route(walk, state).ending, stopped, driver.unused(), len(state.absences))

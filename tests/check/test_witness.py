@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import HealthCheck, given, settings
 
 from diagtree.check.subject import Subject, TreeOnCar
 from diagtree.knowledge.files import load
 from diagtree.knowledge.library import read_library
+from diagtree.knowledge.place import Level
 from diagtree.knowledge.words import NOT_DONE
 from tests.check.replay import Replay, replay
+from tests.documents import Document, texts
+from tests.strategies import documents
 from tests.terminal.house import FILES
 
 SHIPPED = load()
@@ -38,15 +42,17 @@ def test_every_branch_of_the_shipped_trees_is_walked_into(one: TreeOnCar, step_i
 
 def cause_gives_all(one: TreeOnCar, step_id: str, text: str, played: Replay) -> None:
     cause = text.splitlines()[0].removeprefix("# cause: ")
-    for test, given in played.answers.items():
+    for test, said in played.answers.items():
         shown = one.catalogue.causes[cause].shows.get(test, {one.catalogue.tests[test].healthy: 100})
-        assert given == NOT_DONE or shown.get(given, 0) > 0, f"{test}: {given} in {text}"
+        assert said == NOT_DONE or shown.get(said, 0) > 0, f"{test}: {said} in {text}"
         if played.places[test] == step_id:
             return
     raise AssertionError(f"{step_id} is not in {text}")
 
 
-@pytest.mark.parametrize("step_id", ["charger-temperature-at-full-power", "inlet-sensor-resistance", "ac-power-readout"])
+@pytest.mark.parametrize(
+    "step_id", ["charger-temperature-at-full-power", "inlet-sensor-resistance", "ac-power-readout"]
+)
 def test_maker_s_values_that_the_catalogue_alone_does_not_know_are_supplied(step_id: str) -> None:
     one = next(one for one in WALKED if one.car.id is None)
     for outcome in one.flow.branches[step_id]:
@@ -74,3 +80,25 @@ def test_a_witness_reads_like_a_file_that_a_person_would_write() -> None:
 
 def test_a_step_that_nothing_leads_to_has_no_witness() -> None:
     assert WALKED[0].witnesses.to_step("no-such-step") is None
+
+
+@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(document=documents(max_causes=3, max_tests=4, stops=True))
+def test_making_safe_is_answered_as_often_as_it_happens(document: Document) -> None:
+    # Made-up cars: nested accesses, dead and live tests in turn, tests on the road; no test twice on a path.
+    files = texts(document)
+    other = {**document["tree"], "tree": "another-tree"}  # what the hand-overs of these trees lead to
+    files |= {"another-tree.yaml": texts({**document, "tree": other})["another-tree.yaml"]}
+    library = read_library(files)
+    if any(finding.level is Level.ERROR for finding in library.all_findings()):
+        return
+    one = next(one for one in Subject(library).trees_on_cars() if one.tree.id == "made-up")
+    for step_id, branches in one.flow.branches.items():
+        for outcome, target in branches.items():
+            text = one.witnesses.to_branch(step_id, outcome)
+            assert text is not None
+            played = replay(library, "made-up", text)
+            assert (played.answer_at(step_id), played.stopped, played.unused) == (outcome, "", ()), text
+            assert isinstance(target, str) or played.ending == target
+            _, _, runs = text.partition("make-safe:\n")
+            assert played.made_safe == len(runs.splitlines()), text
