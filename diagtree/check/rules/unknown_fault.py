@@ -38,12 +38,12 @@ def find(subject: Subject) -> Iterator[Found]:
     for car in subject.cars:
         for cause in car.catalogue.causes.values():
             for name, written in cause.fault.items():
-                at = cause.places.get(f"fault.{name}.is", cause.at)
                 try:
                     fault(name, written)
                 except UnknownPart:
                     continue  # `unknown-part` tells it
                 except UnknownFault as error:
+                    at = cause.places.get(f"fault.{name}.is", cause.at)
                     yield Found(at, f"`fault` of cause `{cause.id}`: {error}")
 
 

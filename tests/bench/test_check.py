@@ -1,0 +1,132 @@
+"""How quick the check is, against composing the same YAML in the same run: cold, large, growing, and in memory.
+
+The peer is `yaml.compose` with `yaml.CBaseLoader`, libyaml's composer and PyYAML's quickest loader, as anybody calls
+it. The project parses with the same loader (its events). The check runs every rule that runs unasked, on every vehicle,
+and pauses Python's cyclic collector as the command does; the peer does not. Times are of the processor, the least of
+several rounds in turn, and a busy machine has three attempts: it can spoil a round, not make a slow check look quick.
+"""
+
+from __future__ import annotations
+
+import gc
+import time
+import tracemalloc
+from collections.abc import Callable, Mapping
+from functools import partial
+from math import log
+from pathlib import Path
+
+import pytest
+import yaml
+
+from diagtree.check.run import check_library, usual_rules
+from diagtree.knowledge.files import read_texts, shipped_folder
+from diagtree.knowledge.library import read_library
+from diagtree.terminal import check_cache
+from diagtree.terminal.check_targets import Target, look
+from tests.bench.check_knowledge import deep_tree, grown
+
+Texts = Mapping[str, str]
+COLD, MEMORY, ATTEMPTS = 3.0, 6.0, 3
+
+
+def composed(texts: Texts) -> list[yaml.Node | None]:
+    return [yaml.compose(text, Loader=yaml.CBaseLoader) for text in texts.values()]
+
+
+def checked(texts: Texts) -> object:
+    return check_library(read_library(texts), usual_rules())
+
+
+def taken(work: Callable[[], object], *, collector: bool) -> float:
+    """Return the processor time of `work`. [s]"""
+    gc.collect()
+    if not collector:
+        gc.disable()
+    try:
+        start = time.process_time()
+        kept = work()
+        end = time.process_time()
+        del kept
+        return end - start
+    finally:
+        gc.enable()
+
+
+def ratio(texts: Texts, rounds: int) -> float:
+    """Return the time of a check over that of composing, the least of several rounds each."""
+    checked(texts)  # every rule is imported
+    peer, ours = [], []
+    for _ in range(rounds):
+        peer.append(taken(partial(composed, texts), collector=True))
+        ours.append(taken(partial(checked, texts), collector=False))
+    return min(ours) / min(peer)
+
+
+def assert_cold(texts: Texts, rounds: int) -> None:
+    found = []
+    for _ in range(ATTEMPTS):
+        found.append(ratio(texts, rounds))
+        if found[-1] <= COLD:
+            return
+    pytest.fail(f"the check took {', '.join(f'{one:.2f}' for one in found)} times composing; at most {COLD:g}")
+
+
+def test_shipped_knowledge_takes_at_most_3_times_composing() -> None:
+    assert_cold(read_texts(shipped_folder()), 15)
+
+
+def test_a_tree_of_10000_steps_takes_at_most_3_times_composing() -> None:
+    assert_cold(deep_tree(10_000), 2)
+
+
+def test_sixteen_trees_on_four_vehicles_take_about_a_second() -> None:
+    """The folder as it will be: 16 trees, a catalogue four times as large, 4 vehicles. In seconds, so generously."""
+    texts = grown(read_texts(shipped_folder()))
+    assert len([name for name in texts if "/" not in name and name != "workshop.yaml"]) == 16
+    assert len([name for name in texts if name.startswith("vehicles/")]) == 4
+    checked(texts)
+    assert min(taken(partial(checked, texts), collector=False) for _ in range(3)) < 1.5
+
+
+def test_growth_is_no_worse_than_n_log_n() -> None:
+    """From 1,000 over 10,000 to 100,000 steps: each tenfold step costs at most ten times the logarithm's growth."""
+    sizes, times = (1_000, 10_000, 100_000), []
+    for size in sizes:
+        texts = deep_tree(size)
+        times.append(min(taken(partial(checked, texts), collector=False) for _ in range(3 if size < 50_000 else 1)))
+    for (small, before), (large, after) in zip(
+        zip(sizes, times, strict=True), list(zip(sizes, times, strict=True))[1:], strict=False
+    ):
+        allowed = (large * log(large)) / (small * log(small))
+        assert after / before <= allowed * 1.15, f"{small}: {before:.2f} s, {large}: {after:.2f} s"  # 15 %: noise
+
+
+@pytest.mark.parametrize("name", ["shipped", "10,000 steps"])
+def test_memory_is_at_most_6_times_that_of_composed_nodes(name: str) -> None:
+    """The peak while checking, library and all, over what the composed nodes of the same text hold."""
+    texts = read_texts(shipped_folder()) if name == "shipped" else deep_tree(10_000)
+    checked(texts)
+    nodes = traced(partial(composed, texts))[0]
+    assert traced(partial(checked, texts))[1] <= MEMORY * nodes
+
+
+def traced(work: Callable[[], object]) -> tuple[int, int]:
+    """Return the memory that the result of `work` holds, and the peak on the way to it. [bytes]"""
+    gc.collect()
+    tracemalloc.start()
+    kept = work()
+    held = tracemalloc.get_traced_memory()
+    tracemalloc.stop()
+    del kept
+    return held
+
+
+def test_unchanged_files_cost_next_to_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Found in the cache: reading the files and one entry, without any YAML; less than half of composing it."""
+    monkeypatch.setattr(check_cache, "cache_folder", lambda: tmp_path)
+    target = Target(shipped_folder())
+    look(target, worth=False, cached=True)
+    again = min(taken(partial(look, target, worth=False, cached=True), collector=True) for _ in range(15))
+    peer = min(taken(partial(composed, read_texts(shipped_folder())), collector=True) for _ in range(15))
+    assert again < peer / 2
