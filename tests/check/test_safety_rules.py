@@ -9,12 +9,14 @@ import pytest
 from diagtree.check.danger_words import DANGERS
 from diagtree.check.example import BASE
 from diagtree.check.rule import rules
+from diagtree.check.rules import absence_limit_too_high
 from diagtree.check.rules.confusable_outcomes import confusable
 from diagtree.check.run import check_library
 from diagtree.knowledge.files import load
 from diagtree.knowledge.library import read_library
 from diagtree.knowledge.place import Finding
 from diagtree.knowledge.words import Conclude
+from diagtree.walk import absence
 from diagtree.walk.absence import AC_LIMIT, DC_LIMIT
 from tests.check.replay import replay
 
@@ -147,6 +149,10 @@ def test_a_limit_above_the_standard_is_told_where_it_is_written(
     assert (DC_LIMIT, AC_LIMIT) == (60, 30)  # UN R100 and ISO 6469-3: voltage class B begins above these
     found = said("absence-limit-too-high", {CAR: f"vehicle: petrel-2\n{facts}\n{DIFFERS % (between, below)}"})
     assert [(one.place.file, one.place.line) for one in found] == ([] if line is None else [(CAR, line)])
+
+
+def test_walk_and_check_know_the_same_ac_points() -> None:
+    assert absence_limit_too_high._AC.pattern == absence._AC_PAIR.pattern
 
 
 def test_a_limit_of_the_catalogue_is_told_on_the_profile_that_makes_it_too_high() -> None:
