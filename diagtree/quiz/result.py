@@ -1,0 +1,123 @@
+"""A round's account: paid and expected, regrets, the dearest decision, and how well stated chances came true."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from diagtree.quiz.events import Event
+from diagtree.quiz.hint import best_act
+from diagtree.quiz.round import Round
+from diagtree.quiz.score import Decision, judged
+from diagtree.quiz.state import STOPPED, UNSAFE, Statement, fold, start
+from diagtree.reason.calibration import Parts, log_loss, two_class
+from diagtree.reason.plan_state import never
+
+
+@dataclass(frozen=True, slots=True)
+class Dearest:
+    """The decision that lost most for certain, and what would have been better, with the reason."""
+
+    decision: Decision
+    better: str
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """The account of a round, as far as it went. Money of the house, minutes in the bay.
+
+    expected, expected_at_least : what the best strategy costs on average from the start, and its proven lower limit.
+    regret : the sum over the decisions; at_least, at_most : its proven limits.
+    luck : what was paid beyond expectation: paid - expected - regret. Below 0: the car was a kind one.
+    points : 100 * expected / (expected + regret); 0 where an unsafe act ended the round; None where it was stopped or
+        still runs.
+    """
+
+    ended: str | None
+    money: float
+    minutes: float
+    expected: float
+    expected_at_least: float
+    expected_minutes: float
+    regret: float
+    at_least: float
+    at_most: float
+    regret_minutes: float
+    points: float | None
+    decisions: tuple[Decision, ...]
+    dearest: Dearest | None
+    statements: tuple[Statement, ...]
+    unsafe: int
+    refused: int
+    hints: int
+
+    @property
+    def luck(self) -> float:
+        """What chance made of it; no merit and no fault of the trainee's."""
+        return self.money - self.expected - self.regret
+
+
+@dataclass(frozen=True, slots=True)
+class Sureness:
+    """How well stated chances came true, over any number of rounds.
+
+    two_class : the Brier score of each named cause, right or wrong, in its parts. [-]
+    log_loss : mean of -ln(chance stated for what came true); infinite where a certainty was wrong. [-]
+    evidence : the Brier score that saying what the evidence said would have had. [-]
+    """
+
+    count: int
+    two_class: Parts
+    log_loss: float
+    evidence: float
+
+
+def account(
+    played: Round, events: Sequence[Event], allow: Callable[[], Callable[[], bool]] = lambda: never
+) -> Result:
+    """Return the account of a round after `events`.
+
+    allow : called for every search that is wanted; returns its `out_of_time`.
+    """
+    best = played.solver.solve(start(played).case, allow())
+    state, found = judged(played, tuple(events), allow)
+    regret = sum(one.regret for one in found)
+    return Result(
+        state.ended, state.money, state.minutes, best.expected_cost, best.lower_bound, best.expected_minutes,
+        regret, sum(one.at_least for one in found), sum(one.at_most for one in found),
+        sum(one.regret_minutes for one in found), points(state.ended, best.expected_cost, regret), found,
+        _dearest(played, events, found, allow), state.statements, state.unsafe, state.refused, state.hints,
+    )  # fmt: skip
+
+
+def points(ended: str | None, expected: float, regret: float) -> float | None:
+    """Return a round's points, 0 to 100; None where there are none."""
+    if ended is None or ended == STOPPED:
+        return None
+    if ended == UNSAFE:
+        return 0.0
+    whole = expected + regret
+    return 100.0 * expected / whole if whole > 0 else 100.0
+
+
+def sureness(statements: Sequence[Statement]) -> Sureness | None:
+    """Return how well the statements of one or many rounds came true; None where there are none."""
+    if not statements:
+        return None
+    stated, came = [one.stated for one in statements], [one.came_true for one in statements]
+    both = [{"right": chance, "wrong": 1.0 - chance} for chance in stated]
+    true = ["right" if one else "wrong" for one in came]
+    evidence = two_class([one.evidence for one in statements], came).score
+    return Sureness(len(statements), two_class(stated, came), log_loss(both, true), evidence)
+
+
+def _dearest(
+    played: Round, events: Sequence[Event], found: Sequence[Decision], allow: Callable[[], Callable[[], bool]]
+) -> Dearest | None:
+    if not found:
+        return None
+    worst = max(found, key=lambda one: (one.at_least, one.regret))
+    if worst.right:
+        return None
+    before = fold(played, events[: worst.place])
+    return Dearest(worst, best_act(played, before, allow()).words)

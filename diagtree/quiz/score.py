@@ -1,0 +1,168 @@
+"""The score of each decision: what it cost beyond the best, by what could be known then. Luck does not come into it.
+
+Regret of an act = its cost now with all going best afterwards, less the cost of the best strategy from the same state;
+both are expected over the causes by the evidence at that time, so the hidden cause changes nothing. Moves (open, close,
+make safe, re-energise) are decisions too: on the way of the best strategy they cost no regret.
+Source: performance difference lemma (Kakade and Langford 2002): the expected cost of a policy is that of the best
+strategy plus the expected sum of its regrets.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from diagtree.quiz.choices import Choice, Kind
+from diagtree.quiz.events import Advised, Corrected, Event, Hinted, Moved, Paid, Referred, Tested
+from diagtree.quiz.round import Round
+from diagtree.quiz.state import State, step
+from diagtree.reason import plan
+from diagtree.reason.plan import Act
+from diagtree.reason.plan_state import never
+
+
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """One decision with its price.
+
+    place : among the round's events, from 0. minutes, money : of the act, as it happened on this car.
+    regret : money lost on average by choosing this, on the best figures found. at_least, at_most : its proven limits;
+        equal to it where the strategies are exact.
+    regret_minutes : bay minutes beyond those of the best strategy, on average. Below 0 where the strategy that is best
+        in money takes longer.
+    best : what the best strategy does there (its goal: a test, a correction, an ending).
+    """
+
+    place: int
+    choice: Choice
+    minutes: float
+    money: float
+    regret: float
+    at_least: float
+    at_most: float
+    regret_minutes: float
+    best: Act | None
+
+    @property
+    def gap(self) -> float:
+        """What is not proven of the regret. [money]"""
+        return self.at_most - self.at_least
+
+    @property
+    def right(self) -> bool:
+        """Whether nothing is proven against it: the best strategy may well have done the same."""
+        return self.at_least <= RIGHT
+
+
+RIGHT = 0.05
+"""Money; a decision that costs no more than that beyond the best counts as right."""
+
+
+def choice_of(event: Paid) -> Choice:
+    """Return the choice that led to `event`."""
+    match event:
+        case Tested():
+            return Choice(Kind.TEST, event.test)
+        case Corrected():
+            return Choice(Kind.CORRECT, event.cause, event.sure)
+        case Advised():
+            return Choice(Kind.ADVISE, event.cause, event.sure)
+        case Referred():
+            return Choice(Kind.REFER)
+        case Moved():
+            return Choice(Kind(event.kind), event.id)
+        case Hinted():
+            return Choice(Kind.HINT)
+
+
+def decision(
+    played: Round, before: State, event: Event, place: int = 0, out_of_time: Callable[[], bool] = never
+) -> Decision | None:
+    """Return the score of the decision that led from `before` to `event`; None where it was none.
+
+    No decisions are what was refused, unsafe acts (counted for themselves) and stopping; nor is anything scored that
+    follows answers which no cause of the complaint can give. To refer a car with a danger found is always right.
+    out_of_time : asked while strategies are searched; where it cuts the search short, the limits stand apart.
+    """
+    if not isinstance(event, Moved | Tested | Corrected | Advised | Referred | Hinted) or not before.case.total:
+        return None
+    choice = choice_of(event)
+    if before.danger is not None:
+        return Decision(place, choice, event.minutes, event.money, 0.0, 0.0, 0.0, 0.0, Act("refer"))
+    ahead = _ahead(played, before, event)
+    own, *after = played.solver.values((before.case, *ahead.states), out_of_time)
+    upper = ahead.cost + sum(bounds.upper for bounds in after)
+    lower = ahead.cost + sum(bounds.lower for bounds in after)
+    best = min(own.upper, upper)  # the act itself is one of the policies that can be followed
+    total = before.case.total
+    return Decision(
+        place, choice, event.minutes, event.money,
+        regret=(upper - best) / total,
+        at_least=max(0.0, lower - best) / total,
+        at_most=max(0.0, upper - min(own.lower, best)) / total,
+        regret_minutes=_minutes(played, before, ahead),
+        best=played.solver.act(before.case),
+    )
+
+
+def judged(
+    played: Round, events: tuple[Event, ...], allow: Callable[[], Callable[[], bool]] = lambda: never
+) -> tuple[State, tuple[Decision, ...]]:
+    """Return where `events` lead and the score of each decision among them.
+
+    allow : called once a decision; returns its `out_of_time`.
+    """
+    from diagtree.quiz.state import start
+
+    state, found = start(played), []
+    for place, event in enumerate(events):
+        one = decision(played, state, event, place, allow())
+        if one is not None:
+            found.append(one)
+        state = step(played, state, event)
+    return state, tuple(found)
+
+
+@dataclass(frozen=True, slots=True)
+class _Ahead:
+    """What an act costs now and where it may lead, over all cars of the state. [money, min]"""
+
+    cost: float
+    minutes: float
+    states: tuple[plan.State, ...] = ()
+
+
+def _ahead(played: Round, before: State, event: Paid) -> _Ahead:
+    case, total = before.case, before.case.total
+    match event:
+        case Tested():
+            paid = event.money * total, event.minutes * total
+            number = played.test_numbers.get(event.test)
+            if number is None or number not in case.tests_left:
+                return _Ahead(*paid, (case,))  # done before, or about other complaints: nothing new
+            return _Ahead(*paid, played.solver.after(case, Act("test", event.test)))
+        case Moved():
+            there = step(played, before, event).arrangement
+            return _Ahead(event.money * total, event.minutes * total, (replace(case, arrangement=there),))
+        case Hinted():
+            return _Ahead(event.money * total, event.minutes * total, (case,))
+        case Corrected():
+            act = Act("correct", event.cause)
+            one, hit = played.solver.step(case, act), case.weights[played.cause_numbers[event.cause]]
+            cost, minutes = total * one.cost + hit * one.solved_cost, total * one.minutes + hit * one.solved_minutes
+            return _Ahead(cost, minutes, played.solver.after(case, act))
+        case Advised():
+            one, hit = (
+                played.solver.step(case, Act("advise", event.cause)), case.weights[played.cause_numbers[event.cause]]
+            )
+            return _Ahead(total * one.cost + (total - hit) * one.wrong_cost, total * one.minutes)
+        case Referred():
+            return _Ahead(event.money * total, event.minutes * total)
+
+
+def _minutes(played: Round, before: State, ahead: _Ahead) -> float:
+    """Return the act's bay minutes and those of the policy after it, less those of the policy from here; per car."""
+    solver = played.solver
+    own = solver.outlook(before.case).minutes
+    after = sum(solver.outlook(state).minutes for state in ahead.states)
+    return (ahead.minutes + after - own) / before.case.total
