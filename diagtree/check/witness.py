@@ -6,7 +6,7 @@ nearest ending, where there is one, so that the replay ends like any other walk.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from diagtree.check.flow import Flow
 from diagtree.check.readings import Bench, Solved
@@ -61,14 +61,16 @@ class Witnesses:
             return None
         return self._first([Way(answers, cause)], self._flow.branches[answers[-1].step][answers[-1].outcome])
 
-    def _joined(self, ways: Iterable[Way], answers: Sequence[Answer]) -> Iterator[Way]:
-        """Return the ways with `answers` behind them, each with a cause that gives all of it if there is one."""
+    def _joined(self, ways: Iterable[Way], answers: Sequence[Answer]) -> list[Way]:
+        """Return the ways with `answers` behind them, first those whose cause gives these too."""
         giving = self._flow.everything
         for answer in answers:
             giving &= self._flow.allowed(self._flow.test(answer.step), answer.outcome)
+        joined = []
         for way in ways:
             gives = way.cause is not None and giving & self._flow.bit(way.cause)
-            yield Way((*way.answers, *answers), way.cause if gives else None)
+            joined.append(Way((*way.answers, *answers), way.cause if gives else None))
+        return sorted(joined, key=lambda way: way.cause is None)
 
     def with_readings(self, step_id: str, readings: Solved) -> str | None:
         """Return answers that lead to a step and give these readings there; nothing follows them."""

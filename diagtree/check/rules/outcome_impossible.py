@@ -90,6 +90,7 @@ Silent:
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import isinf
 
 from diagtree.check.limits_order import impossible
 from diagtree.check.physical_range import physical_range
@@ -97,6 +98,7 @@ from diagtree.check.rule import Found, Rule
 from diagtree.check.shown import told_once
 from diagtree.check.subject import Car, Subject
 from diagtree.knowledge.place import Level
+from diagtree.knowledge.words import Read
 
 
 def find(subject: Subject) -> Iterator[Found]:
@@ -108,13 +110,19 @@ def _on_cars(subject: Subject) -> Iterator[tuple[Car, Found]]:
     for car in (*subject.cars[1:], subject.cars[0]):
         for test in car.catalogue.tests.values():
             for outcome in impossible(test, car) if test.reads else ():
-                reads = [(read.name, read.unit, physical_range(read.unit)) for read in test.reads]
-                ranges = ", ".join(f"{name} {one.low:g} to {one.high:g} {unit}" for name, unit, one in reads)
+                ranges = ", ".join(_range(read) for read in test.reads)
                 yield car, Found(
                     outcome.at,
                     f"nothing that can be read gives `{outcome.id}` of test `{test.id}` ({ranges}); "
                     "look at the unit and the powers of ten of its limits",
                 )
+
+
+def _range(read: Read) -> str:
+    physical = physical_range(read.unit)
+    if isinf(physical.high):
+        return f"{read.name} {physical.low:g} {read.unit} or more"
+    return f"{read.name} {physical.low:g} to {physical.high:g} {read.unit}".rstrip()
 
 
 RULE = Rule(
