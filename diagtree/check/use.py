@@ -9,7 +9,7 @@ from diagtree.check.subject import Car, Subject
 from diagtree.check.written import place_on
 from diagtree.knowledge.limits import Expression
 from diagtree.knowledge.place import Place
-from diagtree.knowledge.words import MAKE_SAFE, Catalogue, Correction, Needs, Power, Test
+from diagtree.knowledge.words import MAKE_SAFE, Catalogue, Correction, Needs, Power, Test, Where
 from diagtree.physics.quantity import Facts
 
 VEHICLE = "vehicle."
@@ -58,6 +58,11 @@ def jobs(catalogue: Catalogue) -> Iterator[Job]:
     for cause in catalogue.causes.values():
         if cause.correction is not None:
             yield Job("causes", cause.id, cause.correction, ("correction",))
+
+
+def at_the_desk(test: Test) -> bool:
+    """Return whether a test is done at the desk with nothing open: no hand comes near the car."""
+    return test.place is Where.RECEPTION and not test.needs.open
 
 
 def relies_on_dead(job: Job, catalogue: Catalogue) -> bool:

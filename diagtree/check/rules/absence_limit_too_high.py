@@ -87,7 +87,10 @@ def _limit(step: ProcedureStep, car: Car) -> float | None:
 
 
 def _most(step: ProcedureStep) -> float:
-    """Return the standard's limit; that for AC where only AC is measured (the walk itself takes that for each pair of AC points). [V]"""
+    """Return the standard's limit. [V]
+
+    That for AC where only AC is measured; of mixed pairs the walk itself holds the AC ones to it.
+    """
     only_ac = bool(step.between) and all(_AC.search(points) for points in step.between)
     return AC_LIMIT if only_ac else DC_LIMIT
 

@@ -40,13 +40,13 @@ from collections.abc import Iterator
 from diagtree.check.danger_words import KEEPS_AWAY, ORANGE
 from diagtree.check.rule import Found, Rule
 from diagtree.check.subject import Subject
-from diagtree.check.use import Job, jobs
+from diagtree.check.use import Job, at_the_desk, jobs
 from diagtree.check.walk_to_job import walk_to
 from diagtree.errors import DiagtreeError, WrongUse
 from diagtree.knowledge.access_order import closure
 from diagtree.knowledge.limits import evaluate
 from diagtree.knowledge.place import Level
-from diagtree.knowledge.words import Catalogue, Power, Qualification, Test, Where
+from diagtree.knowledge.words import Catalogue, Power, Qualification, Test
 from diagtree.physics.observable import observable
 from diagtree.physics.units import unit
 from diagtree.walk.absence import DC_LIMIT
@@ -61,7 +61,7 @@ def find(subject: Subject) -> Iterator[Found]:
     for car in subject.cars:
         for job in jobs(car.catalogue):
             test = job.what
-            if not isinstance(test, Test) or test.place is Where.RECEPTION or job.id in told:
+            if not isinstance(test, Test) or job.id in told or at_the_desk(test):
                 continue
             if test.needs.power is Power.DEAD or test.qualification is not Qualification.NONE:
                 continue

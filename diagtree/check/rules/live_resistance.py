@@ -38,11 +38,11 @@ from collections.abc import Iterator
 
 from diagtree.check.rule import Found, Rule
 from diagtree.check.subject import Subject
-from diagtree.check.use import jobs
+from diagtree.check.use import at_the_desk, jobs
 from diagtree.check.walk_to_job import walk_to
 from diagtree.errors import WrongUse
 from diagtree.knowledge.place import Level
-from diagtree.knowledge.words import Power, Test, Where
+from diagtree.knowledge.words import Power, Test
 from diagtree.physics.units import unit
 
 _READ_OUT = re.compile(r"scan|read-?out|display|\bapp\b", re.IGNORECASE)
@@ -58,7 +58,7 @@ def find(subject: Subject) -> Iterator[Found]:
     for car in subject.cars:
         for job in jobs(car.catalogue):
             test = job.what
-            if not isinstance(test, Test) or test.place is Where.RECEPTION or _made_for_live(test):
+            if not isinstance(test, Test) or at_the_desk(test) or _made_for_live(test):
                 continue
             if test.needs.power is not Power.LIVE:
                 continue
