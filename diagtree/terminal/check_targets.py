@@ -65,10 +65,9 @@ def look(target: Target, *, worth: bool, cached: bool) -> Looked:
     """
     try:
         texts = {**read_texts(target.folder), **dict(target.typed)}
-    except KnowledgeError as error:  # a file that is no text at all is a finding too
-        wrong = tuple(one for one in error.findings if isinstance(one, Finding))
-        return Looked(_told(target, wrong, ""), {}, 0)
-    folder = f"{shown(target.folder)}/"
+    except KnowledgeError as error:  # a file that is no text at all is a finding too; nothing could be looked at
+        return Looked(tuple(one for one in error.findings if isinstance(one, Finding)), {}, 0)
+    folder = f"{shown(target.folder)}/".removeprefix("./")
     for name in sorted((target.only or frozenset()) - texts.keys()):
         raise WrongUse(f"`{folder}{name}` is no knowledge file: trees, `catalogue/` and `vehicles/` hold `*.yaml`")
     key = key_of(texts, folder, ["worth"] if worth else []) if cached else ""
@@ -104,9 +103,6 @@ def _without_collector() -> Iterator[None]:
 def _told(target: Target, found: tuple[Finding, ...], folder: str) -> tuple[Finding, ...]:
     if target.only is None:
         return found
-    if not folder:  # named as they were opened
-        wanted = {str(target.folder / name) for name in target.only}
-        return tuple(one for one in found if one.place.file in wanted)
     return tuple(one for one in found if one.place.file.removeprefix(folder) in target.only)
 
 

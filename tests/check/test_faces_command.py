@@ -75,6 +75,24 @@ def test_a_file_tells_only_its_own(tmp_path: Path, capsys: CAPS) -> None:
     assert "[unknown-cause]" in capsys.readouterr().out
 
 
+def test_files_of_the_present_folder_are_named_plainly(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: CAPS
+) -> None:
+    monkeypatch.chdir(written(tmp_path / "h", **{"tree.yaml": WRONG}))
+    assert main(["check", "."]) == 1
+    assert "\ntree.yaml:16:24 error:" in f"\n{capsys.readouterr().out}"
+
+
+def test_a_file_that_is_no_text_is_told_whatever_was_asked_for(
+    house: Path, monkeypatch: pytest.MonkeyPatch, capsys: CAPS
+) -> None:
+    (house / "tree.yaml").write_bytes(b"tree: \xff\n")
+    monkeypatch.chdir(house)
+    for path in ("tree.yaml", str(house / "tree.yaml"), "workshop.yaml"):  # nothing could be looked at beside it
+        assert main(["check", path]) == 1
+        assert "1:7 error: byte 0xFF is not UTF-8" in capsys.readouterr().out
+
+
 def test_strict_counts_remarks(tmp_path: Path, capsys: CAPS) -> None:
     house = written(tmp_path / "h", **{"workshop.yaml": REMARKED})
     assert main(["check", str(house)]) == 0

@@ -48,7 +48,7 @@ MISTAKES = {
         ("accent", "type the letter anew"),
     ),
     "a comma for a point": Mistake(TREE, "40,", "39,5,", 6, ",", ("decimals with a point", "`39.5`")),
-    "a comma in a block": Mistake(CATALOGUE, "minutes: 60", "minutes: 60,5", 34, "60", ("a comma", "write `60.5`")),
+    "a comma in a block": Mistake(CATALOGUE, "minutes: 60", "minutes: 60,5", 34, "60,5", ("a comma", "write `60.5`")),
     "smart quotes": Mistake(CATALOGUE, "[yes, no]", "[“yes”, “no”]", 6, "“", ("typographic", "take them out")),
     "a colon in smart quotes": Mistake(
         CATALOGUE, "ask: Does the car", "ask: “Does the car: ", 3, ":", ("quotes", "typographic")

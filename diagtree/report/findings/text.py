@@ -12,7 +12,7 @@ from unicodedata import category, east_asian_width
 from diagtree.knowledge.place import Finding, Level
 from diagtree.report.findings import Checked, Format
 
-_WORD = re.compile(r"[\w.+/%\u0300-\u036f-]+|\S")
+_WORD = re.compile(r"\d+(?:,\d+)+|[\w.+/%\u0300-\u036f-]+|\S")
 _TAB = "    "
 _MARGIN = 8  # of the line's number and its bar
 _LONGEST = 100  # columns of a file's line that are shown where nobody says how wide the screen is
