@@ -97,3 +97,10 @@ def test_costs_that_a_folder_without_a_workshop_cannot_have_are_not_asked_for() 
     files = {name: text for name, text in BASE.items() if name != "workshop.yaml"}
     library = read_library(files)
     assert check_library(library, [RULES["referral-missing"], RULES["comeback-missing"]]) == ()
+
+
+def test_a_share_that_cannot_be_read_is_told_once() -> None:
+    text = TREE.replace("point-fault: 40", "point-fault: -40")
+    assert found("share-zero", {"tree.yaml": text}) == []
+    assert found("shares-not-100", {"tree.yaml": text}) == []
+    assert "bad-number" in {one.rule for one in check_library(read_library({**BASE, "tree.yaml": text}), [])}

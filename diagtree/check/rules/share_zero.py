@@ -36,6 +36,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from diagtree.check.rule import Found, Rule
+from diagtree.check.shown import misread
 from diagtree.check.subject import Subject
 from diagtree.knowledge.place import Level
 
@@ -44,7 +45,7 @@ def find(subject: Subject) -> Iterator[Found]:
     """Return each share of 0, unless all are: the reader tells that."""
     for tree in subject.trees.values():
         for cause, share in tree.causes.items() if any(tree.causes.values()) else ():
-            if share == 0:
+            if share == 0 and not misread(subject, [tree.causes_at[cause]]):
                 message = f"`{cause}` has a share of 0; write how many of 100 cases it is, or take it off the list"
                 yield Found(tree.causes_at[cause], message)
 

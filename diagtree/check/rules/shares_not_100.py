@@ -36,6 +36,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from diagtree.check.rule import Found, Rule
+from diagtree.check.shown import misread
 from diagtree.check.subject import Subject
 from diagtree.knowledge.place import Level
 
@@ -46,7 +47,7 @@ def find(subject: Subject) -> Iterator[Found]:
     """Return each tree whose shares add up to something that is not about 100, at its first cause."""
     for tree in subject.trees.values():
         total = sum(tree.causes.values())
-        if tree.causes_at and total > 0 and abs(total - 100) > _ABOUT:
+        if total > 0 and abs(total - 100) > _ABOUT and not misread(subject, tree.causes_at.values()):
             yield Found(
                 next(iter(tree.causes_at.values())),
                 f"the shares of tree `{tree.id}` add up to {total:g}, not 100; write each in cases per 100",
