@@ -170,11 +170,12 @@ def to_json(event: Event) -> dict[str, Any]:
 def from_json(data: Mapping[str, Any]) -> Event:
     """Return the event that `data` was made from. Raises WrongUse where this program does not know its form."""
     kind = _TYPES.get(str(data.get("type")))
+    values: dict[str, Any] = {key: tuple(value) if isinstance(value, list) else value for key, value in data.items()}
     try:
-        if kind is None or data.get("v") != FORMAT:
+        if kind is None or values.pop("v", None) != FORMAT:
             raise TypeError(f"type {data.get('type')!r}, form {data.get('v')!r}")
-        values = {key: tuple(value) if isinstance(value, list) else value for key, value in data.items()}
-        return kind(**{key: value for key, value in values.items() if key not in ("type", "v")})
+        values.pop("type")
+        return kind(**values)
     except TypeError as error:
         raise WrongUse(f"the round holds an event that this version does not know ({error}); begin a new one") from None
 
