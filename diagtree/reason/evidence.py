@@ -186,5 +186,19 @@ def telling(belief: Mapping[str, float], test: Test, catalogue: Catalogue) -> Te
     return Telling(test.id, outcomes, after, tuple(tuple(group) for group in groups.values()))
 
 
+def can_part(belief: Mapping[str, float], test: Test, catalogue: Catalogue) -> bool:
+    """Return whether `test` can tell any two of the causes apart that `belief` holds possible: `telling(...).parts`."""
+    outcomes = test.outcome_ids()
+    first: tuple[float, ...] | None = None
+    for cause_id, weight in belief.items():
+        if weight > 0:
+            cause = _cause(cause_id, catalogue)
+            column = tuple([round(chance_of(test, cause, outcome), 12) for outcome in outcomes])
+            if first is not None and column != first:
+                return True
+            first = column
+    return False
+
+
 def _cause(cause_id: str, catalogue: Catalogue) -> Cause | None:
     return None if cause_id == SOMETHING_ELSE else catalogue.causes[cause_id]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from diagtree.knowledge.words import NOT_DONE, Refer
-from diagtree.reason.evidence import Belief, telling
+from diagtree.reason.evidence import Belief, can_part
 from diagtree.report.job_record_answers import NOT_JUDGED_YET, answers, complaints, decisions, looks, supplied
 from diagtree.report.job_record_conclusion import (
     RULED_OUT,
@@ -125,7 +125,7 @@ def _tests_left(walk: Walk, found: Route, beliefs: Belief) -> Iterator[str]:
     """Give the tests not done: in full those that part causes which are not ruled out, the others by name."""
     alive = {cause: chance for cause, chance in beliefs.chances.items() if chance >= RULED_OUT}
     left = untried(walk, found)
-    parting = [test for test in left if telling(alive, walk.test(test), walk.catalogue).parts]
+    parting = [test for test in left if can_part(alive, walk.test(test), walk.catalogue)]
     if len(parting) > _IN_FULL:
         yield f"Tests not done that could still part the causes that are left: {', '.join(parting)}"
     for test in parting if len(parting) <= _IN_FULL else ():

@@ -215,7 +215,7 @@ def remaining_prompt(walk: Walk, found: Route) -> Prompt:
 
 def untried(walk: Walk, found: Route) -> tuple[str, ...]:
     """Return the tests of this tree's plan that were not answered and can still part the causes alive."""
-    from diagtree.reason.evidence import telling
+    from diagtree.reason.evidence import can_part
     from diagtree.reason.problem import planned_tests
 
     beliefs = belief(walk, found)
@@ -224,7 +224,7 @@ def untried(walk: Walk, found: Route) -> tuple[str, ...]:
     return tuple(
         test_id
         for test_id in planned_tests(tree, walk.catalogue)
-        if test_id not in answered and telling(beliefs.chances, walk.test(test_id), walk.catalogue).parts
+        if test_id not in answered and can_part(beliefs.chances, walk.test(test_id), walk.catalogue)
     )
 
 

@@ -85,6 +85,11 @@ class Walk:
         return self._left[tree, step]
 
     @cached_property
+    def kept(self) -> dict[str, tuple[object, object]]:
+        """Results worth keeping till the next answer: name to what it was computed from (by identity), and result."""
+        return {}
+
+    @cached_property
     def _trees(self) -> dict[str, Tree]:
         return {}
 

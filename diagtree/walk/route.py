@@ -69,6 +69,9 @@ class ToEnd:
 Goal: TypeAlias = ToLook | ToComplain | ToTest | ToReadDanger | ToDecide | ToCorrect | ToChoose | ToEnd
 
 
+ROUTE, BELIEF = "route", "belief"  # what is kept with the walk
+
+
 @dataclass(slots=True)
 class Route:
     """Where the answers lead. `step` is the step the walk stands at (None beyond the last)."""
@@ -87,19 +90,30 @@ class Route:
 
 
 def route(walk: Walk, state: State) -> Route:
-    """Return where the answers of `state` lead."""
+    """Return where the answers of `state` lead. The last result is kept: a prompt asks for it several times over."""
+    kept = walk.kept.get(ROUTE)
+    if kept is not None and kept[0] is state.items:
+        assert isinstance(kept[1], Route)
+        return kept[1]
     found = Route(walk.tree, walk.tree_of(walk.tree).start, ToLook())
     for item in state.items:
         _take(walk, found, item)
     if found.chosen is not None and not found.danger and not isinstance(found.goal, ToReadDanger):
         found.goal = ToTest(found.chosen, None)
+    walk.kept[ROUTE] = (state.items, found)
     return found
 
 
 def belief(walk: Walk, found: Route) -> Belief:
     """Return what the evidence says about the causes of the tree the walk is in."""
+    kept = walk.kept.get(BELIEF)
+    if kept is not None and kept[0] is found:
+        assert isinstance(kept[1], Belief)
+        return kept[1]
     tree = walk.tree_of(found.tree)
-    return posterior(tree.causes, found.evidence, walk.catalogue, struck=found.struck)
+    believed = posterior(tree.causes, found.evidence, walk.catalogue, struck=found.struck)
+    walk.kept[BELIEF] = (found, believed)
+    return believed
 
 
 def _take(walk: Walk, found: Route, item: Item) -> None:

@@ -9,11 +9,11 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from diagtree.reason.evidence import Answered, allowed, counted, posterior, telling
+from diagtree.reason.evidence import Answered, allowed, can_part, counted, posterior, telling
 from diagtree.reason.evidence_words import arguments, doubt_words, share_in_words
 from tests.documents import Known, words
 from tests.oracles.expectimax import Expectimax
-from tests.strategies import documents
+from tests.strategies import documents, knowledge
 
 SHOWS = {
     "broken-sensor": {"ohms": {"open": 75, "normal": 25}},
@@ -256,3 +256,11 @@ def test_each_argument_is_the_factor_by_which_its_answer_changed_the_odds(
 ])
 def test_chances_as_counts_of_cars(chance: float, said: str) -> None:
     assert share_in_words(chance) == said
+
+
+@given(knowledge(), st.data())
+@settings(deadline=None)
+def test_whether_a_test_can_part_is_what_its_telling_says(known: Known, data: st.DataObject) -> None:
+    weights = {cause: data.draw(st.sampled_from((0.0, 1.0, 3.0))) for cause in known.tree.causes}
+    for test in known.catalogue.tests.values():
+        assert can_part(weights, test, known.catalogue) == telling(weights, test, known.catalogue).parts
