@@ -5,7 +5,7 @@ Partitions are found greedily on sample states, once for each set of causes stil
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import combinations, pairwise
 
@@ -13,6 +13,7 @@ import numpy as np
 
 from diagtree.reason.bounds_groups import Groups, bits, members
 from diagtree.reason.plan_arrays import Array, Arrays, Bools, Floats, Ints
+from diagtree.reason.plan_state import never
 
 LARGEST_TABLE = 400_000  # entries; larger groups do not pay
 ALL_TABLES = 8_000_000  # entries; 130 MB
@@ -54,20 +55,23 @@ class PartitionFloor:
         self.entries = 0
         self.effort = 0  # what the tables have taken to make, in entries
         self._causes = bits(np.nonzero(weights > 0)[0].tolist())
-        self._plan = self._order()
-        self._next: int | None = next(self._plan, None)
+        self._plan = self._order()  # begun only once a search turns out long: a first advice does not wait for it
+        self._next: int | None = None
+        self._looked = False
         self._choices: dict[int, _Choice | None] = {}
         self._all: _Listed | None = None
 
     @property
     def next_effort(self) -> int | None:
         """Return what the next table would take to make; None where there is none worth making."""
+        self._look()
         return None if self._next is None else max(LEAST_EFFORT, self.groups.entries(self._next))
 
-    def grow(self, effort: int) -> bool:
-        """Make tables for about this effort together; return whether any was made."""
+    def grow(self, effort: int, out_of_time: Callable[[], bool] = never) -> bool:
+        """Make tables for about this effort together, as far as time allows; return whether any was made."""
+        self._look()
         before, goal = len(self.groups.tables), self.effort + effort
-        while self._next is not None and self.effort < goal:
+        while self._next is not None and self.effort < goal and not out_of_time():
             made, entries = len(self.groups.tables), self.entries
             self.groups.build(self._next)
             self.entries = self.groups.above.count
@@ -75,6 +79,10 @@ class PartitionFloor:
             self._next = next(self._plan, None)
         self._choices, self._all = {}, None
         return len(self.groups.tables) > before
+
+    def _look(self) -> None:
+        if not self._looked:
+            self._looked, self._next = True, next(self._plan, None)
 
     def above(self, belief: Floats, digits: Array, place: Ints) -> Floats:
         """Return what is to be added to perfect information, per car. [money]"""
@@ -105,17 +113,18 @@ class PartitionFloor:
         """Yield the groups worth a table: all pairs, then larger ones, so that soon some cover all causes."""
         causes, start = members(self._causes), self.groups.weights / self.groups.weights.sum()
         pairs: dict[int, float] = {}
-        ranked = sorted(
-            self._small(causes, 2), key=lambda group: (-min(start[list(members(group))]), self.groups.entries(group))
-        )
+        fitting = [group for group in self._pairs(causes) if self.groups.entries(group) <= LARGEST_TABLE]
+        ranked = sorted(fitting, key=lambda group: (-min(start[list(members(group))]), self.groups.entries(group)))
         for group in ranked[:MOST_TABLES]:
             yield group
             table = self.groups.tables[group]
             pairs[group] = float(self.groups.above.data[table.offset]) * float(start[list(table.members)].sum())
+        if not pairs:
+            return  # a larger group has a larger table
         for sizes in ((3, 4), (5, 6)):
             rounds: list[tuple[int, list[int]]] = []
             for size in sizes:
-                ranked = self._ranked(self._small(causes, size), pairs)
+                ranked = self._ranked(self._small(causes, size, set(fitting)), pairs)
                 rounds += [(number + 2 * size, some) for number, some in enumerate(_covers(ranked))]
             for _, some in sorted(rounds, key=lambda item: item[0]):
                 for group in some:
@@ -127,8 +136,24 @@ class PartitionFloor:
         promise = {group: _promise(group, pairs) for group in groups}
         return sorted(groups, key=lambda group: (-promise[group], self.groups.entries(group), group))
 
-    def _small(self, causes: tuple[int, ...], size: int) -> list[int]:
-        some = (bits(chosen) for _, chosen in zip(range(MOST_GROUPS), combinations(causes, size), strict=False))
+    def _pairs(self, causes: tuple[int, ...]) -> list[int]:
+        """Return the pairs of causes whose tables are not far too large."""
+        chance = self.arrays.chance[self.groups.left][:, :, list(causes)]
+        one, other = chance[:, :, :, None], chance[:, :, None, :]
+        noisy = (one != other).any(axis=1) & ((one % 1 != 0) | (other % 1 != 0)).any(axis=1)
+        each = np.log1p(np.array(self.arrays.outcomes)[self.groups.left])
+        digits = each @ noisy.reshape(len(chance), len(causes) ** 2)
+        size = digits.reshape(len(causes), len(causes)) + np.log(self.arrays.arrangements)
+        fits = np.triu(np.exp(size) <= LARGEST_TABLE * (1 + 1e-6), 1)
+        return [1 << causes[one] | 1 << causes[other] for one, other in zip(*np.nonzero(fits), strict=True)]
+
+    def _small(self, causes: tuple[int, ...], size: int, pairs: set[int]) -> list[int]:
+        """Return groups of this size whose tables are small enough; none can be unless all pairs in it are."""
+        some = (
+            bits(chosen)
+            for _, chosen in zip(range(MOST_GROUPS), combinations(causes, size), strict=False)
+            if all(1 << one | 1 << other in pairs for one, other in combinations(chosen, 2))
+        )
         return [group for group in some if self.groups.entries(group) <= LARGEST_TABLE]
 
     def _by_partitions(self, alive: int, belief: Floats, digits: Array, place: Ints) -> Floats:

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from diagtree.errors import WrongUse
 from diagtree.reason.plan_costs import Costs, Step
-from diagtree.reason.plan_state import Act, State, after_failure, after_test, start
+from diagtree.reason.plan_state import Act, State, after_failure, after_test, never, start
 from diagtree.reason.problem import Problem
 
 if TYPE_CHECKING:
@@ -21,11 +21,6 @@ if TYPE_CHECKING:
     from diagtree.reason.plan_policy import Outlook
 
 __all__ = ["Act", "ActValue", "Bounds", "Solver", "State", "Strategy", "after_failure", "after_test", "start"]
-
-
-def never() -> bool:
-    """Return False: there is all the time in the world."""
-    return False
 
 
 @dataclass(frozen=True, slots=True)

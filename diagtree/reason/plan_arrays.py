@@ -88,6 +88,7 @@ class Arrays:
             for cause in range(causes):
                 self.alone[number, cause] = self.costs.alone(number, cause, cause not in self.barred)
         self.correctable: Bools = np.isfinite(self.correct[0])
+        self.per_money: Floats = 1 / np.maximum(self.correct, 1e-9)  # 0 where there is no correction
 
 
 def parted(chances: Floats) -> Bools:

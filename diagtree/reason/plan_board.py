@@ -51,6 +51,7 @@ class Board:
         for row, history in enumerate(histories):
             if history.root not in self._contexts:
                 root = history.root
+                self.arrays.include(root.arrangement)  # and all it leads to, before any table is made
                 self._contexts[root] = self.graph.begin(np.array(root.weights, float), self._tests(root))
             contexts[row] = self._contexts[history.root]
             left[row] = self._tests(history.state)

@@ -6,6 +6,7 @@ States that differ in anything else share a node; whole batches of nodes are mad
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -13,6 +14,7 @@ import numpy as np
 from diagtree.reason.bounds import perfect_information, without_tests
 from diagtree.reason.bounds_partition import PartitionFloor
 from diagtree.reason.plan_arrays import Arrays, Bools, Floats, Ints, parted
+from diagtree.reason.plan_state import never
 from diagtree.reason.plan_store import Column, Index, Words, constants, mix
 
 NOTHING = 0  # the node in which no car is left
@@ -96,12 +98,18 @@ class Graph:
             found[new] = self._make(rows.pick(new), keys[new], self._floor(rows.pick(new)))
         return found
 
-    def open(self, nodes: Ints, *, every_act: bool = False) -> None:
-        """Give `nodes` their acts; those that cannot be the best (or all, where `every_act`) are left out for good."""
+    def open(self, nodes: Ints, out_of_time: Callable[[], bool] = never, *, every_act: bool = False) -> Ints:
+        """Give `nodes` their acts; those that cannot be the best (or all, where `every_act`) are left out for good.
+
+        Return how far it got: the nodes that are opened now.
+        """
         arrays = self.arrays
         step = max(1, BATCH // (arrays.causes * arrays.width * max(1, arrays.tests + arrays.causes)))
         for begin in range(0, len(nodes), step):
+            if out_of_time():
+                return nodes[:begin]
             self._open(nodes[begin : begin + step], every_act)
+        return nodes
 
     def settle(self, nodes: Ints) -> Edges:
         """Draw the limits of opened `nodes` from their acts; return these."""
@@ -136,11 +144,13 @@ class Graph:
         gap = upper - self.lower.data[nodes]
         return np.where(gap > NOISE * np.abs(upper), gap, 0.0)
 
-    def refresh(self, context: int) -> None:
+    def refresh(self, context: int, out_of_time: Callable[[], bool]) -> None:
         """Look up the floors of a context's nodes again, after its tables have grown, and settle all that is opened."""
         nodes = np.nonzero(self.context.data[: self.context.count] == context)[0]
         nodes = nodes[nodes != NOTHING]
         for begin in range(0, len(nodes), 20_000):
+            if out_of_time():
+                return
             some = nodes[begin : begin + 20_000]
             floor = self._floor(self._rows(some))
             self.lower.data[some] = np.minimum(np.maximum(self.lower.data[some], floor), self.upper.data[some])

@@ -3,7 +3,8 @@
 From the roots down, the acts that may turn out best are followed to the states that leave most open (gap times
 chance; after AO*, Nilsson 1980, and HSVI, Smith and Simmons 2004); these are opened, and on the way back up every
 state on the way draws its limits anew. A second sweep goes where the policy goes that could be followed now: the
-first kind lifts the floor, the second lowers the ceiling. Tables for the floor grow as the search turns out long.
+first kind lifts the floor, the second lowers the ceiling. The very first sweep follows the policy into nearly all that
+may happen, so that a policy for everything is there at once. Tables for the floor grow as the search turns out long.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from diagtree.reason.plan_arrays import Floats, Ints
 from diagtree.reason.plan_graph import Graph
 
 COVER = 0.95  # part of what is open at one level that is looked into
+WHOLE = 0.9999  # the same in the first sweep, which makes a whole policy out of nothing
 NEAR = 0.1  # acts whose floor lies this far into a state's gap are looked into along with the best
 NARROW, WIDEST = 60, 4_000  # states of one level in the first sweep, and in any
 ROOM = 280e6  # bytes
@@ -46,6 +48,8 @@ class Search:
             if not len(still) or out_of_time():
                 return
             moves = graph.moves
+            if width == NARROW:
+                self.sweep(still, chance, width, out_of_time, follow_policy=True, cover=WHOLE)
             self.sweep(still, chance, width, out_of_time)
             self.sweep(still, chance, 3 * width, out_of_time, follow_policy=True)
             if graph.moves == moves:
@@ -53,10 +57,11 @@ class Search:
             width = min(2 * width, WIDEST)
             for context in np.unique(graph.context.data[still]).tolist():
                 if not out_of_time():
-                    self._grow(context)
+                    self._grow(context, out_of_time)
 
     def sweep(
-        self, roots: Ints, reach: Floats, width: int, out_of_time: Callable[[], bool], *, follow_policy: bool = False
+        self, roots: Ints, reach: Floats, width: int, out_of_time: Callable[[], bool],
+        *, follow_policy: bool = False, cover: float = COVER,
     ) -> None:
         """Go down from `roots` once, along the acts whose floor is lowest or whose ceiling is, and back up."""
         graph = self.graph
@@ -65,7 +70,10 @@ class Search:
         self._put(waiting, roots, reach)
         while waiting and not out_of_time():
             nodes, reach = merge(waiting.pop(max(waiting)))
-            graph.open(nodes[graph.first.data[nodes] < 0])
+            shut = graph.first.data[nodes] < 0
+            if len(graph.open(nodes[shut], out_of_time)) < shut.sum():
+                opened = graph.first.data[nodes] >= 0
+                nodes, reach = nodes[opened], reach[opened]
             edges = graph.settle(nodes)
             trail.append(nodes)
             lower, upper = graph.lower.data[nodes], graph.upper.data[nodes]
@@ -76,17 +84,17 @@ class Search:
             number = edges.number[near]
             children = graph.child.data[number].ravel().astype(np.int64)
             weight = (reach[edges.owner[near]][:, None] * graph.chance.data[number]).ravel()
-            self._put(waiting, *self._most_open(children, weight, width))
+            self._put(waiting, *self._most_open(children, weight, width, cover))
         for nodes in reversed(trail):
             graph.settle(nodes)
 
-    def _most_open(self, nodes: Ints, reach: Floats, width: int) -> tuple[Ints, Floats]:
+    def _most_open(self, nodes: Ints, reach: Floats, width: int, cover: float) -> tuple[Ints, Floats]:
         gap = self.graph.gap(nodes) * reach
         some = np.nonzero(gap > 0)[0]
         some = some[np.argsort(-gap[some], kind="stable")]
         if len(some) > 8:
             summed = np.cumsum(gap[some])
-            some = some[: max(8, min(width, int(np.searchsorted(summed, COVER * summed[-1])) + 1))]
+            some = some[: max(8, min(width, int(np.searchsorted(summed, cover * summed[-1])) + 1))]
         return nodes[some], reach[some]
 
     def _put(self, waiting: _Waiting, nodes: Ints, reach: Floats) -> None:
@@ -95,15 +103,17 @@ class Search:
             here = ranks == rank
             waiting.setdefault(rank, []).append((nodes[here], reach[here]))
 
-    def _grow(self, context: int) -> None:
+    def _grow(self, context: int, out_of_time: Callable[[], bool]) -> None:
         """Let the tables of a context grow with the effort spent since it was begun, by half at a time."""
         graph = self.graph
         floor = graph.contexts[context]
         begun = self._begun.setdefault(context, graph.opened)
         earned = (graph.opened - begun) * TABLE_PACE + TABLE_CREDIT - floor.effort
         step = floor.next_effort
-        if step is not None and earned > max(step, floor.effort // 2) and floor.grow(min(earned, TABLE_STEP)):
-            graph.refresh(context)
+        if step is None or earned <= max(step, floor.effort // 2):
+            return
+        if floor.grow(min(earned, TABLE_STEP), out_of_time):
+            graph.refresh(context, out_of_time)
 
 
 def merge(parts: list[tuple[Ints, Floats]]) -> tuple[Ints, Floats]:

@@ -10,6 +10,11 @@ from diagtree.reason.problem import Problem
 KINDS = ("test", "correct", "advise", "refer")  # the order between equally good acts (docs/meaning.md)
 
 
+def never() -> bool:
+    """Return False: there is all the time in the world."""
+    return False
+
+
 @dataclass(frozen=True, slots=True)
 class State:
     """Where a case stands.
