@@ -17,7 +17,7 @@ def write_whole(path: Path, text: str, *, overwrite: bool) -> None:
     if path.exists() and not overwrite:
         raise WrongUse(f"{path} is there already; name another file, or say --overwrite to replace it")
     if not path.name:
-        raise WrongUse(f"`{path}` is no name of a file; type one, such as card.html")
+        raise WrongUse(f"`{path}` is no name of a file; type one, such as record.md")
     part = path.with_name(f".{path.name}.{os.getpid()}.part")
     try:
         with part.open("x", encoding="utf-8", errors="replace", newline="\n") as file:

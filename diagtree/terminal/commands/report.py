@@ -9,6 +9,7 @@ import click
 
 from diagtree.terminal.commands import FINE
 from diagtree.terminal.setting import Setting
+from diagtree.terminal.write_whole import write_whole
 
 if TYPE_CHECKING:
     from diagtree.cases.store import CaseId, CaseStore
@@ -39,7 +40,7 @@ def report(setting: Setting, case: str, wanted: str | None, output: str | None, 
         for line in lines(text, setting.columns if chosen.id == "text" else None):
             setting.say(line)
         return FINE
-    _write(Path(output).expanduser(), text, overwrite=overwrite)
+    write_whole(Path(output).expanduser(), text, overwrite=overwrite)
     setting.talk(f"diagtree: the record of case {record.case.number} is in {output}")
     return FINE
 
@@ -98,26 +99,6 @@ def _known(store: CaseStore, typed: str) -> CaseId:
     if case is None:
         raise WrongUse(f"there is no case `{typed}` in {store.path}; `diagtree cases` lists what there is")
     return case
-
-
-def _write(path: Path, text: str, *, overwrite: bool) -> None:
-    """Write a file whole or not at all: a reader never sees half a record."""
-    import os
-
-    from diagtree.errors import WrongUse
-
-    if path.exists() and not overwrite:
-        raise WrongUse(f"{path} is there already; name another file, or say --overwrite to replace it")
-    part = path.with_name(f".{path.name}.{os.getpid()}.part")
-    try:
-        with part.open("x", encoding="utf-8", errors="replace", newline="\n") as file:
-            file.write(text)
-            file.flush()
-            os.fsync(file.fileno())
-        part.replace(path)
-    except OSError as error:
-        part.unlink(missing_ok=True)
-        raise WrongUse(f"the record cannot be written to {path}: {error.strerror or error}") from error
 
 
 COMMAND = report
