@@ -52,7 +52,8 @@ class Witnesses:
     def around(self, answers: Sequence[Answer]) -> str | None:
         """Return answers that lead to the step of the first of `answers`, and then are these."""
         ahead = self._ways.to_step(answers[0].step)
-        return self._first(self._joined(ahead, answers), self._flow.branches[answers[-1].step][answers[-1].outcome])
+        last = answers[-1]
+        return self._first(self._joined(ahead, answers), self._flow.branches[last.step].get(last.outcome))
 
     def of_cause(self, cause: str) -> str | None:
         """Return the likeliest answers of a listed cause, from the start to an ending."""
@@ -81,7 +82,7 @@ class Witnesses:
                 return self._text(way.cause, [*way.answers, Answer(step_id, "")], (), {test: readings})
         return None
 
-    def _first(self, ways: Iterable[Way], then: Target) -> str | None:
+    def _first(self, ways: Iterable[Way], then: Target | None) -> str | None:
         """Return the first of the ways that can be answered, and on from `then`."""
         for way in ways if self._left > 0 else ():
             given = self._given(way.answers)

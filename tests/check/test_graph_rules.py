@@ -104,3 +104,12 @@ def test_a_share_that_cannot_be_read_is_told_once() -> None:
     assert found("share-zero", {"tree.yaml": text}) == []
     assert found("shares-not-100", {"tree.yaml": text}) == []
     assert "bad-number" in {one.rule for one in check_library(read_library({**BASE, "tree.yaml": text}), [])}
+
+
+def test_a_repeat_at_a_step_without_a_branch_for_the_answer_is_told_all_the_same() -> None:
+    again = "  again: {test: other-point, then: {yes: {conclude: point-fault}}}\n"
+    text = TREE.replace("normal: {refer: the maker's helpline}", "normal: again") + again
+    (one,) = found("test-repeated", {"tree.yaml": text})
+    assert one.place.line == line_of(text, "  again:")
+    assert one.witness is not None
+    assert "other-point: no" in one.witness
