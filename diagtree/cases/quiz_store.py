@@ -132,7 +132,10 @@ class QuizStore:
         )
         with self._reading() as connection:
             rows = connection.execute(query, (tidy_name(trainee),)).fetchall()
-        return [RoundRow(*facts, parsed(summary) or {}) for *facts, summary in rows]
+        return [
+            RoundRow(number, name, mode, seed, opened, ended, parsed(summary) or {})
+            for number, name, mode, seed, opened, ended, summary in rows
+        ]
 
     def trainees(self) -> list[str]:
         """Return everybody who has a round here, by name."""

@@ -29,7 +29,7 @@ def _ask(walks: Sequence[Walk], subject: str, dice: Dice) -> Question:
         raise WrongUse("no car here has a procedure for making safe to ask about")
     due = int(dice.chance("due") * len(procedure.steps))
     step = procedure.steps[due]
-    others = _others(procedure, step, dice)
+    others = _others(procedure, due, dice)
     offered = dice.shuffled([due, *others], "order")
     vehicle = walk.catalogue.vehicle
     return Question(
@@ -54,12 +54,15 @@ def _order(procedure: Procedure) -> str:
     return ", ".join(dict.fromkeys(one.kind.replace("-", " ") for one in procedure.steps))
 
 
-def _others(procedure: Procedure, due: ProcedureStep, dice: Dice) -> list[int]:
-    """Return wrong steps to offer: of other kinds than the right one, one of a kind, so that only one can be right."""
+def _others(procedure: Procedure, due: int, dice: Dice) -> list[int]:
+    """Return wrong steps to offer: of other kinds than the right one, one of a kind, so that only one can be right.
+
+    Those that the question shows as done are not offered.
+    """
     found: dict[str, int] = {}
     for number in dice.shuffled(range(len(procedure.steps)), "others"):
         kind = procedure.steps[number].kind
-        if kind != due.kind:
+        if kind != procedure.steps[due].kind and number not in _shown(due):
             found.setdefault(kind, number)
     return list(found.values())[: _MOST_OPTIONS - 1]
 
@@ -67,8 +70,12 @@ def _others(procedure: Procedure, due: ProcedureStep, dice: Dice) -> list[int]:
 def _done(procedure: Procedure, due: int) -> tuple[str, ...]:
     if due == 0:
         return ("The car is to be made safe. Nothing is done yet.",)
-    last = procedure.steps[max(0, due - 2) : due]
-    return ("The car is being made safe. Done last:", *(f"- {_words(step)}" for step in last))
+    shown = (procedure.steps[number] for number in _shown(due))
+    return ("The car is being made safe. Done last:", *(f"- {_words(step)}" for step in shown))
+
+
+def _shown(due: int) -> range:
+    return range(max(0, due - 2), due)
 
 
 def _words(step: ProcedureStep) -> str:

@@ -1,0 +1,59 @@
+"""What a round on a simulated car says about each subject, and which cars serve a subject."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+
+from diagtree.knowledge.words import MAKE_SAFE, Catalogue, Power
+from diagtree.quiz.choices import Kind
+from diagtree.quiz.events import Corrected, Event, Moved, Tested, WentWrong
+from diagtree.quiz.round import Round
+from diagtree.quiz.score import Decision
+from diagtree.quiz.subject import SAFETY, SUBJECTS, SUPPLY, subject_of
+
+
+def decided_in(played: Round, events: Sequence[Event], decisions: Iterable[Decision]) -> list[tuple[str, bool]]:
+    """Return the decisions that count for progress: subject, and whether it was right.
+
+    A test counts for its subject, a correction or an advice for that of its cause: right where nothing is proven
+    against it. An unsafe act is a wrong decision of safety; making safe, and work on a car that is dead for it, a right
+    one. Opening and closing, hints and referring count in the money only.
+    """
+    catalogue = played.walk.catalogue
+    found = []
+    for one in decisions:
+        if one.choice.kind is Kind.TEST:
+            found.append((subject_of(catalogue.tests[one.choice.id or ""], catalogue), one.right))
+        elif one.choice.kind in (Kind.CORRECT, Kind.ADVISE):
+            found.append((subject_of_cause(one.choice.id or "", catalogue), one.right))
+    return [*found, *((SAFETY, right) for event in events if (right := _safe(event, catalogue)) is not None)]
+
+
+def _safe(event: Event, catalogue: Catalogue) -> bool | None:
+    """Return whether an event shows that the trainee minds safety; None where it says nothing about that."""
+    match event:
+        case WentWrong():
+            return False
+        case Moved(kind=kind):
+            return True if kind == MAKE_SAFE else None
+        case Tested(test=test):
+            return True if catalogue.tests[test].needs.power is Power.DEAD else None
+        case Corrected(cause=cause):
+            done = catalogue.causes[cause].correction
+            return True if done is not None and done.needs.power is Power.DEAD else None
+        case _:
+            return None
+
+
+def subject_of_cause(cause: str, catalogue: Catalogue) -> str:
+    """Return the subject of a cause: the one that most of the tests which show it belong to, by their per cents."""
+    if cause not in catalogue.causes:
+        return SUPPLY
+    weights: Counter[str] = Counter()
+    for test, shown in catalogue.causes[cause].shows.items():
+        if test in catalogue.tests and catalogue.tests[test].reads:  # what is measured tells more than what is asked
+            healthy = catalogue.tests[test].healthy
+            unhealthy = sum(share for outcome, share in shown.items() if outcome != healthy)
+            weights[subject_of(catalogue.tests[test], catalogue)] += round(unhealthy)
+    return max(SUBJECTS, key=lambda subject: weights[subject]) if sum(weights.values()) else SUPPLY

@@ -1,0 +1,137 @@
+"""A round on a simulated car at the screen: one act a line, and what came of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+from typing import Any
+
+from diagtree.quiz.choices import SURE, Choice, read_sure
+from diagtree.quiz.event_json import event_to_json
+from diagtree.quiz.events import Event
+from diagtree.quiz.guide import suggestion
+from diagtree.quiz.permitted import demand_known, objection
+from diagtree.quiz.respond import respond
+from diagtree.quiz.result import Result, account
+from diagtree.quiz.round import Round
+from diagtree.quiz.score import decision
+from diagtree.quiz.state import State, fold, step
+from diagtree.terminal.deadline import within
+from diagtree.terminal.face import Block, Look
+from diagtree.terminal.quiz_loop import Left, Taken, said
+from diagtree.terminal.quiz_names import Listed, act_typed
+from diagtree.terminal.views import quiz_car as view
+from diagtree.terminal.views import quiz_result
+from diagtree.terminal.views.quiz_pictures import Pictures
+
+A_DECISION = 0.5  # seconds of search for what a decision cost
+A_HINT = 1.0  # seconds of search for the best act
+THE_END = 6.0  # seconds of search for the whole account, and a little more
+
+
+class CarTable:
+    """One round being played. events : all so far, `Dealt` first."""
+
+    def __init__(self, played: Round, events: Sequence[Event], pictures: Pictures) -> None:
+        self._played = played
+        self._events = list(events)
+        self._state: State = fold(played, events)
+        self._pictures = pictures
+        self._listed = Listed()
+        self._pending: Choice | None = None  # a correction or an advice that waits for how sure
+        self._result: Result | None = None
+
+    @property
+    def over(self) -> bool:
+        return self._state.ended is not None
+
+    @property
+    def label(self) -> str:
+        return "How sure, 0 to 100 per cent" if self._pending is not None else "Act"
+
+    def opening(self) -> Iterable[Block]:
+        yield from view.opening(self._played)
+        if len(self._events) > 1:
+            yield from said("Gone on with. What is known so far:", *view.known(self._played, self._state))
+
+    def asked(self) -> Iterable[Block]:
+        yield Block(Look.ASK, view.standing(self._played, self._state))
+        if self._played.mode.guide:
+            found = suggestion(self._played, self._state, within(A_HINT))
+            yield Block(Look.ABOUT, f"The tree: {found.choice.words}")
+            yield from (Block(Look.HOW, line, "    ") for line in found.why)
+        yield Block(Look.KEYS, view.keys(self._played))
+
+    def take(self, line: str) -> Taken:
+        word = line.casefold()
+        if word in ("leave", "q"):
+            raise Left
+        if word in ("help", "h", "?"):
+            return Taken(blocks=said(*view.help_lines(self._played)))
+        if self._pending is not None:
+            return self._sure(line)
+        if word in ("look", "status"):
+            return Taken(blocks=said(*view.known(self._played, self._state)))
+        if (found := self._listed.lines(line, self._played, self._state)) is not None:
+            return Taken(blocks=said(*found))
+        choice = act_typed(line, self._played, self._listed)
+        demand_known(self._played, choice)
+        if choice.kind in SURE and choice.sure is None and objection(self._played, self._state, choice) is None:
+            self._pending = choice
+            return Taken(blocks=said(f"{view.cause_name(self._played, choice.id)}: before that, say how sure you are."))
+        return self._happened(choice)
+
+    def closing(self) -> tuple[Sequence[Block], Mapping[str, Any]]:
+        from diagtree.quiz.progress import to_summary
+        from diagtree.quiz.progress_round import decided_in
+
+        result = self.result
+        decided = decided_in(self._played, self._events, result.decisions)
+        summary = {
+            "ended": result.ended,
+            "points": result.points,
+            "regret": result.regret,
+            "money": result.money,
+            "expected": result.expected,
+            "minutes": result.minutes,
+            "tree": self._played.dealt.tree,
+            "vehicle": self._played.dealt.vehicle,
+            "unsafe": result.unsafe,
+            "hints": result.hints,
+            "statements": [[one.stated, one.came_true, one.evidence] for one in result.statements],
+            "decided": to_summary(decided),
+        }
+        return quiz_result.blocks(self._played, result, self._pictures), summary
+
+    def document(self) -> Mapping[str, Any]:
+        return quiz_result.document(self._played, self.result)
+
+    @property
+    def result(self) -> Result:
+        """The account of the round as it stands."""
+        if self._result is None:
+            each = max(0.1, THE_END / (len(self._events) + 2))
+            self._result = account(self._played, self._events, lambda: within(each))
+        return self._result
+
+    def _sure(self, line: str) -> Taken:
+        assert self._pending is not None
+        if line.casefold() in ("back", "b"):
+            self._pending = None
+            return Taken(blocks=said("Not done."))
+        choice = replace(self._pending, sure=read_sure(line))
+        self._pending = None
+        return self._happened(choice)
+
+    def _happened(self, choice: Choice) -> Taken:
+        before = self._state
+        event = respond(self._played, before, choice, within(A_HINT))
+        place = len(self._events)
+        self._events.append(event)
+        self._state = step(self._played, before, event)
+        blocks = list(view.told(self._played, event, self._pictures))
+        if self._played.mode.feedback:
+            scored = decision(self._played, before, event, place, within(A_DECISION))
+            if scored is not None:
+                blocks.extend(view.judged(self._played, scored))
+        return Taken((event_to_json(event),), tuple(blocks))

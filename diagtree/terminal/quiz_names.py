@@ -1,0 +1,127 @@
+"""Names as a person types them: whole, in part, or by the number in the list that was shown last."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from diagtree.errors import AnswerError
+from diagtree.physics.nearest import did_you_mean
+from diagtree.quiz.choices import NAMED, SURE, Choice, Kind, read_choice
+from diagtree.quiz.round import Round
+from diagtree.quiz.state import State
+
+_SAME = {"isolate": "make-safe", "safe": "make-safe", "energise": "re-energise", "reenergise": "re-energise",
+         "remove": "open", "refit": "close", "measure": "test", "ask": "test", "repair": "correct",
+         "replace": "correct", "give-up": "stop"}  # fmt: skip
+_LISTS = ("tests", "causes", "access")
+_PLACES = {"reception": "desk", "bay": "bay", "road": "road"}
+
+
+@dataclass(slots=True)
+class Listed:
+    """The list that was shown last: what a number means."""
+
+    acts: list[str] = field(default_factory=list)
+
+    def lines(self, line: str, played: Round, state: State) -> Sequence[str] | None:
+        """Return a list that was asked for (`tests inlet`, `causes`, `access`), None where the line is no such wish."""
+        word, _, part = line.casefold().partition(" ")
+        if word not in _LISTS or (word == "access" and part in played.walk.catalogue.access):
+            return None
+        rows = list(_ROWS[word](played, state))
+        found = [row for row in rows if part.strip() in f"{row[0]} {row[1]}".casefold()]
+        if not found:
+            raise AnswerError(f"none of the {word} has `{part.strip()[:40]}` in its name or words")
+        self.acts = [act for act, _ in found]
+        return [f"{number:2}  {text}" for number, (_, text) in enumerate(found, 1)]
+
+
+def _tests(played: Round, state: State) -> Iterable[tuple[str, str]]:
+    tests = played.walk.catalogue.tests
+    first = [test.id for test in played.problem.tests]
+    for one in dict.fromkeys((*first, *tests)):
+        test = tests[one]
+        known = f" ({state.outcomes[one]})" if one in state.outcomes else ""
+        yield f"test {one}", f"{one}, {_PLACES[test.place.value]}, {test.minutes:g} min{known}: {test.ask}"
+
+
+def _causes(played: Round, state: State) -> Iterable[tuple[str, str]]:
+    for one in played.problem.causes:
+        cause = played.walk.catalogue.causes.get(one)
+        if cause is not None:
+            kind = "advise" if cause.advise is not None else "correct"
+            done = " (in vain)" if one in state.struck else ""
+            yield f"{kind} {one}", f"{kind} {one}{done}: {cause.name}"
+
+
+def _access(played: Round, state: State) -> Iterable[tuple[str, str]]:
+    for one, access in played.walk.catalogue.access.items():
+        is_open = one in state.arrangement.open
+        act = "close" if is_open else "open"
+        dead = ", dead only" if access.dead_only else ""
+        after = f", after {', '.join(access.after)}" if access.after else ""
+        minutes = access.close if is_open else access.open
+        yield f"{act} {one}", f"{one} ({'open' if is_open else 'closed'}, {act} {minutes:g} min{dead}{after})"
+
+
+_ROWS = {"tests": _tests, "causes": _causes, "access": _access}
+
+
+def act_typed(line: str, played: Round, listed: Listed) -> Choice:
+    """Return the act that was typed. Raises AnswerError, saying what may be typed, where it is none."""
+    words = line.replace("make safe", "make-safe").replace("re energise", "re-energise").split()
+    if words[0].rstrip(".)").isdigit():
+        words = [*_numbered(words[0], listed).split(), *words[1:]]
+    verb = _SAME.get(words[0].casefold(), words[0].casefold())
+    if verb not in set(Kind):
+        return _bare(words, played)
+    kind = Kind(verb)
+    if kind not in NAMED or len(words) < 2:
+        return read_choice(" ".join([verb, *words[1:]]))
+    if words[1].isdigit() and not (len(words) == 2 and kind in SURE and words[1] in _known(kind, played)):
+        return read_choice(" ".join([verb, _numbered(words[1], listed).split()[-1], *words[2:]]))
+    return read_choice(" ".join([verb, whole(words[1], _known(kind, played)), *words[2:]]))
+
+
+def _numbered(word: str, listed: Listed) -> str:
+    number = int(word.rstrip(".)"))
+    if not 1 <= number <= len(listed.acts):
+        shown = f"1 to {len(listed.acts)}" if listed.acts else "none yet: type `tests`, `causes` or `access` first"
+        raise AnswerError(f"`{word}` is no number of the list that was shown last ({shown})")
+    return listed.acts[number - 1]
+
+
+def _bare(words: Sequence[str], played: Round) -> Choice:
+    """Return what a name alone means: a test is done; an access or a cause needs its verb."""
+    tests = played.walk.catalogue.tests
+    if len(words) == 1 and (words[0] in tests or sum(words[0] in one for one in tests) == 1):
+        return Choice(Kind.TEST, whole(words[0], tests))
+    for kind in (Kind.OPEN, Kind.CORRECT):
+        if words[0] in _known(kind, played):
+            verbs = "open or close" if kind is Kind.OPEN else "correct or advise"
+            raise AnswerError(f"what about `{words[0]}`: {verbs}?")
+    known = [*Kind, *_LISTS, "look", "help", "leave"]
+    raise AnswerError(
+        f"`{words[0][:40]}` is no act{did_you_mean(words[0], known)}; `help` says what may be typed, `tests` lists them"
+    )
+
+
+def _known(kind: Kind, played: Round) -> Mapping[str, object]:
+    catalogue = played.walk.catalogue
+    if kind is Kind.TEST:
+        return catalogue.tests
+    return catalogue.access if kind in (Kind.OPEN, Kind.CLOSE) else catalogue.causes
+
+
+def whole(name: str, known: Iterable[str]) -> str:
+    """Return the one name that `name` is a part of, else `name` itself. Raises AnswerError where several fit."""
+    every = list(known)
+    if name in every:
+        return name
+    found = [one for one in every if name.casefold() in one]
+    if len(found) > 1:
+        raise AnswerError(
+            f"`{name}` may be {', '.join(found[:6])}{' or others' if len(found) > 6 else ''}: type more of it"
+        )
+    return found[0] if found else name

@@ -1,0 +1,196 @@
+"""Which round is played: one that was left, or a new one where the trainee needs it most."""
+
+from __future__ import annotations
+
+import secrets
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from diagtree.car.dice import chance
+from diagtree.cases.quiz_store import QuizStore, RoundRow
+from diagtree.errors import KnowledgeError, StoreError, WrongUse
+from diagtree.knowledge.library import Library
+from diagtree.quiz import drill_round
+from diagtree.quiz.drill_round import MODES as DRILLS
+from diagtree.quiz.drill_round import DrillRound, Planned, askable
+from diagtree.quiz.event_json import event_from_json, event_to_json
+from diagtree.quiz.events import Dealt
+from diagtree.quiz.modes import EXAM, MODES, PRACTICE, Mode, exam_seeds
+from diagtree.quiz.progress import Decided, from_summary
+from diagtree.quiz.progress_round import subject_of_cause
+from diagtree.quiz.progress_schedule import plan_round, standings
+from diagtree.quiz.round import Round, deal, resume
+from diagtree.quiz.subject import SUBJECTS
+from diagtree.terminal.options import Costs
+from diagtree.terminal.quiz_car import CarTable
+from diagtree.terminal.quiz_drill import DrillTable
+from diagtree.terminal.quiz_loop import SavedRound
+from diagtree.terminal.views.quiz_pictures import Pictures
+from diagtree.walk.context import Walk
+
+CARS_OF_A_PAPER = 3
+LEFT = "left"  # how a round ends that was put aside for a new one
+_TRIES = 25  # cars that are looked at for one whose fault is of the weak subject
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What was asked for on the command line; None where nothing was."""
+
+    trainee: str
+    mode: str | None = None
+    tree: str | None = None
+    vehicle: str | None = None
+    seed: str | None = None
+    questions: int = 10
+    costs: Costs = field(default_factory=Costs)
+    new: bool = False
+
+
+Begun = tuple[CarTable | DrillTable, SavedRound, RoundRow]
+
+
+def open_rounds(store: QuizStore, wanted: Wanted) -> list[RoundRow]:
+    """Return the rounds that were left and fit what is wanted, the latest last."""
+    return [
+        row
+        for row in store.rounds(wanted.trainee)
+        if row.ended is None and wanted.mode in (None, row.mode) and (wanted.seed is None or _of_seed(row, wanted.seed))
+    ]
+
+
+def _of_seed(row: RoundRow, seed: str) -> bool:
+    return row.seed in exam_seeds(seed, CARS_OF_A_PAPER) if row.mode == EXAM.id else row.seed == seed
+
+
+def put_aside(store: QuizStore, rows: Iterable[RoundRow], at: str) -> None:
+    """End rounds that nobody wants to go on with; what was answered in them does not count."""
+    for row in rows:
+        store.append(row.id, len(store.events(row.id)), (), ended=at, summary={"ended": LEFT})
+
+
+def decided_by(rows: Iterable[RoundRow]) -> list[Decided]:
+    """Return every decision that counts in a trainee's finished rounds."""
+    return [one for row in rows if row.ended for one in from_summary(row.id, row.ended, row.summary)]
+
+
+def go_on(store: QuizStore, row: RoundRow, library: Library, pictures: Pictures) -> Begun:
+    """Return a round as it was left. Raises WrongUse where the knowledge has changed since."""
+    data = store.events(row.id)
+    if not data:
+        raise StoreError(f"round {row.id} was cut off before its first question; begin a new one with --new")
+    saved = SavedRound(store, row.id, len(data))
+    if row.mode in DRILLS:
+        events = [drill_round.from_json(one) for one in data]
+        planned = events[0]
+        if not isinstance(planned, Planned):
+            raise StoreError(f"round {row.id} has no plan; begin a new one with --new")
+        if planned.digest != library.digest:
+            raise WrongUse(_changed(row))
+        drill = DrillRound(_walks(library, planned.tree, planned.vehicles, Costs()), planned)
+        return DrillTable(drill, drill.fold(events), pictures), saved, row
+    happened = [event_from_json(one) for one in data]
+    dealt = happened[0]
+    if not isinstance(dealt, Dealt):
+        raise StoreError(f"round {row.id} has no car; begin a new one with --new")
+    if dealt.digest != library.digest:
+        raise WrongUse(_changed(row))
+    return CarTable(resume(library, dealt), happened, pictures), saved, row
+
+
+def _changed(row: RoundRow) -> str:
+    return f"the knowledge has changed since round {row.id} was begun; begin a new one with --new"
+
+
+def begin(store: QuizStore, wanted: Wanted, library: Library, pictures: Pictures, at: str) -> Begun:
+    """Return a new round. Raises WrongUse for a mode, tree or car that does not exist."""
+    mode = wanted.mode or PRACTICE.id
+    if mode in DRILLS:
+        return _begin_drill(store, wanted, mode, library, pictures, at)
+    played = _dealt(store, wanted, MODES[mode], library, at)
+    number = store.begin(wanted.trainee, mode, played.dealt.seed, at, [event_to_json(played.dealt)])
+    return CarTable(played, [played.dealt], pictures), SavedRound(store, number, 1), _row(store, wanted, number)
+
+
+def _row(store: QuizStore, wanted: Wanted, number: int) -> RoundRow:
+    return next(row for row in store.rounds(wanted.trainee) if row.id == number)
+
+
+def _dealt(store: QuizStore, wanted: Wanted, mode: Mode, library: Library, at: str) -> Round:
+    rows = store.rounds(wanted.trainee)
+    seed = _paper_seed(wanted, rows) if mode is EXAM else wanted.seed or _new_seed()
+    walk = _walk(library, wanted, seed)
+    if mode is EXAM or wanted.seed is not None:
+        return deal(walk, seed, mode)
+    cars = [row for row in rows if row.mode in MODES and row.ended]
+    subjects = {subject_of_cause(cause, walk.catalogue) for cause in walk.library.tree(walk.tree).causes}
+    decided = decided_by(rows)
+    if len(cars) % 2 == 0 or not decided:  # every other car is dealt by share alone, so that shares keep their meaning
+        return deal(walk, seed, mode)
+    weakest = standings(decided, [one for one in SUBJECTS if one in subjects], at)[0].subject
+    for number in range(_TRIES):
+        played = deal(walk, f"{seed}-{number}", mode)
+        if subject_of_cause(played.dealt.cause, walk.catalogue) == weakest:
+            return played
+    return deal(walk, seed, mode)
+
+
+def _paper_seed(wanted: Wanted, rows: Sequence[RoundRow]) -> str:
+    paper = wanted.seed or "1"
+    done = {row.seed: row.summary.get("points") for row in rows if row.mode == EXAM.id and row.ended}
+    seeds = exam_seeds(paper, CARS_OF_A_PAPER)
+    left = [seed for seed in seeds if seed not in done]
+    if not left:
+        told = ", ".join("none" if done[seed] is None else f"{done[seed]:.0f}" for seed in seeds)
+        raise WrongUse(f"exam paper `{paper}` is sat, with {told} points for its cars; name another with --seed")
+    return left[0]
+
+
+def _begin_drill(store: QuizStore, wanted: Wanted, mode: str, library: Library, pictures: Pictures, at: str) -> Begun:
+    seed = wanted.seed or _new_seed()
+    vehicles = (wanted.vehicle,) if wanted.vehicle else (tuple(library.profiles) or (None,))
+    tree = _walk(library, wanted, seed).tree
+    walks = _walks(library, tree, vehicles, wanted.costs)
+    subjects = askable(mode, walks)
+    plan = plan_round(decided_by(store.rounds(wanted.trainee)), subjects, at, wanted.questions)
+    planned = Planned(mode, seed, tree, tuple(walk.vehicle for walk in walks), plan, library.digest)
+    number = store.begin(wanted.trainee, mode, seed, at, [drill_round.to_json(planned)])
+    drill = DrillRound(walks, planned)
+    return DrillTable(drill, drill.fold(()), pictures), SavedRound(store, number, 1), _row(store, wanted, number)
+
+
+def _walks(library: Library, tree: str, vehicles: Sequence[str | None], costs: Costs) -> tuple[Walk, ...]:
+    """Return the tree on each of the cars that it can be used on. Raises KnowledgeError where there is none."""
+    house = costs.house(library.workshop)
+    found, error = [], None
+    for vehicle in vehicles:
+        try:
+            found.append(Walk.begin(library, tree, vehicle, house))
+        except KnowledgeError as refused:
+            error = refused
+    if not found and error is not None:
+        raise error
+    return tuple(found)
+
+
+def _walk(library: Library, wanted: Wanted, seed: str) -> Walk:
+    """Return the tree and car of a round: as wanted, else drawn by the seed from those that can be used."""
+    trees = [wanted.tree] if wanted.tree else sorted(library.trees)
+    cars: Sequence[str | None] = [wanted.vehicle] if wanted.vehicle else [*sorted(library.profiles)] or [None]
+    if not trees:
+        raise WrongUse("this knowledge has no tree to play; name another folder with --trees")
+    pairs = [(tree, car) for tree in trees for car in cars]
+    pairs.sort(key=lambda pair: chance(seed, "tree and car", *map(str, pair)))
+    house = wanted.costs.house(library.workshop)
+    error: KnowledgeError | None = None
+    for tree, car in pairs:
+        try:
+            return Walk.begin(library, tree, car, house)
+        except KnowledgeError as refused:
+            error = refused
+    assert error is not None
+    raise error
+
+
+def _new_seed() -> str:
+    return str(secrets.randbelow(10**6))

@@ -1,0 +1,185 @@
+"""A round on a simulated car in words: how it stands, and what came of an act."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from diagtree.knowledge.words import SOMETHING_ELSE
+from diagtree.quiz.events import (
+    Advised,
+    Corrected,
+    Dealt,
+    Event,
+    Hinted,
+    Moved,
+    Referred,
+    Refused,
+    Stopped,
+    Tested,
+    WentWrong,
+)
+from diagtree.quiz.round import Round
+from diagtree.quiz.score import RIGHT, Decision
+from diagtree.quiz.state import State
+from diagtree.terminal.face import Block, Look
+from diagtree.terminal.views.quiz_pictures import Pictures
+
+_DANGER = "That is a danger: nobody works on this car or plugs it in. What is left is to set it apart: `refer`."
+
+
+def opening(played: Round) -> Iterator[Block]:
+    """Give what is shown once: complaint, owner, how it is played."""
+    yield Block(Look.HEADING, f"{played.mode.id.capitalize()}: {played.tree.title}")
+    yield Block(Look.ABOUT, played.dealt.story)
+    yield Block(
+        Look.ABOUT, f"Find what is wrong and put it right ({played.mode.words}). One act a line; `help` lists them."
+    )
+
+
+def standing(played: Round, state: State) -> str:
+    """Return the car's state and what was spent, as one line."""
+    now = state.arrangement
+    power = "made safe and proven dead" if now.dead else "live"
+    names = [played.walk.catalogue.access[one].name for one in reversed(played.problem.layout.put_back(now.open))]
+    opened = ", ".join(names) if names else "nothing"
+    return f"{power.capitalize()}. Open: {opened}. {state.minutes:g} min, {money(played, state.money)} so far."
+
+
+def keys(played: Round) -> str:
+    """Return the key line."""
+    return f"tests, causes, access, look, {'hint, ' if played.mode.hints else ''}help, leave, stop"
+
+
+def help_lines(played: Round) -> tuple[str, ...]:
+    """Return what may be typed."""
+    lines = [
+        "tests [WORD], causes, access: lists; then a number does what it says.",
+        "test NAME (part of the name will do): ask, look, read out or measure.",
+        "open NAME, close NAME, make-safe, re-energise: change the car. make-safe means all its steps, the proof of "
+        "absence of voltage included.",
+        "correct CAUSE, advise CAUSE: you say how sure you are; then the repair and the proof charge, or the advice.",
+        "refer: give the car to somebody else.",
+        "look: what is known, open and spent.",
+    ]
+    if played.mode.hints:
+        minutes = played.mode.hint_minutes
+        lines.append(f"hint: an experienced colleague says what is best; costs {minutes:g} min of labour.")
+    return (*lines, "leave: go, the round is kept. stop: give the round up.")
+
+
+def known(played: Round, state: State) -> tuple[str, ...]:
+    """Return what was found out and done so far."""
+    tests = played.walk.catalogue.tests
+    lines = [f"{test}: {outcome} ({tests[test].ask})" for test, outcome in state.outcomes.items()]
+    lines += [f"{cause_name(played, cause)}: corrected, the proof charge failed" for cause in state.struck]
+    return (*(lines or ["Nothing is known yet but the complaint."]), standing(played, state))
+
+
+def told(played: Round, event: Event, pictures: Pictures) -> Iterator[Block]:
+    """Give what came of an act."""
+    match event:
+        case Tested():
+            yield from _tested(played, event)
+        case Moved():
+            yield Block(Look.SAID, f"Done: {_moves(played, event)}.", "  ")
+        case Corrected():
+            yield from _corrected(played, event, pictures)
+        case Advised():
+            came = "The advice was right." if event.right else "The car came back: that was not it."
+            yield Block(Look.SAID, f"Put back, advised and handed over ({event.minutes:g} min). {came}", "  ")
+        case Referred():
+            yield Block(Look.SAID, f"The car is given to somebody else ({money(played, event.money)}).", "  ")
+        case Hinted():
+            yield Block(Look.SAID, f"{event.words} ({money(played, event.money)})", "  ")
+        case Refused():
+            yield Block(Look.REFUSED, f"Not possible as the car stands: {'; '.join(event.missing)}.", "! ")
+        case WentWrong():
+            yield from _wrong(event)
+        case Stopped():
+            yield Block(Look.SAID, "The round is given up.", "  ")
+        case Dealt():
+            return
+
+
+def judged(played: Round, scored: Decision) -> Iterator[Block]:
+    """Give what a decision cost beyond the best, and how far that is proven."""
+    if scored.regret <= RIGHT:
+        yield Block(Look.TOLD, "Nothing better was found than that.", "= ")
+        return
+    proven = f"proven: {scored.at_least:,.0f} to {scored.at_most:,.0f}"
+    doubt = "; it may be as good as any" if scored.right else ""
+    yield Block(Look.SAID, f"About {money(played, scored.regret)} dearer than the best ({proven}{doubt}).", "- ")
+
+
+def money(played: Round, amount: float) -> str:
+    """Return an amount in whole money of the house."""
+    workshop = played.walk.library.workshop
+    return f"{amount:,.0f} {workshop.currency if workshop else ''}".rstrip()
+
+
+def cause_name(played: Round, cause: str | None) -> str:
+    """Return a cause in words."""
+    if cause == SOMETHING_ELSE:
+        return "something else than the listed causes"
+    found = played.walk.catalogue.causes.get(cause or "")
+    return found.name if found is not None else str(cause)
+
+
+def _tested(played: Round, event: Tested) -> Iterator[Block]:
+    test = played.walk.test(event.test)
+    yield Block(Look.HEADING, f"{test.ask} ({event.minutes:g} min)")
+    units = {read.name: read.unit for read in test.reads}
+    for name, typed in event.readings.items():
+        gap = "" if typed[-1] in "kMGT" else " "
+        yield Block(Look.ABOUT, f"{name.replace('_', ' ')}: {typed}{'' if typed == 'OL' else gap + units[name]}")
+    if event.readings:
+        yield from (Block(Look.SAID, line, "  ") for line in event.told)
+    else:
+        yield Block(Look.SAID, f"Answer: {event.outcome}", "  ")
+        yield from (Block(Look.SAID, line, "  ") for line in event.told)
+    if event.chances:
+        listed = ", ".join(f"{name} {100 * chance:.0f} %" for name, chance in event.chances.items() if chance >= 0.005)
+        yield Block(Look.SAID, f"Close to a limit: {listed}.", "  ")
+    if event.outcome in test.stop:
+        yield Block(Look.CAUTION, _DANGER, "! ")
+
+
+def _moves(played: Round, event: Moved) -> str:
+    words = []
+    for move, access, minutes in event.moves:
+        name = played.walk.catalogue.access[access].name if access else ""
+        if move == "make-safe":
+            words.append(f"made safe, all steps, absence of voltage proven ({minutes:g} min)")
+        elif not access:
+            words.append(f"re-energised ({minutes:g} min)")
+        else:
+            words.append(f"{'opened' if move == 'open' else 'closed'} {name} ({minutes:g} min)")
+    return ", ".join(words)
+
+
+def _corrected(played: Round, event: Corrected, pictures: Pictures) -> Iterator[Block]:
+    correction = played.walk.catalogue.causes[event.cause].correction
+    what = correction.do if correction is not None else event.cause
+    yield Block(Look.HEADING, f"{what} ({event.minutes:g} min with the proof, {money(played, event.money)})")
+    power = [value for _, value, _ in event.samples]
+    most = max((value for value in power if value is not None), default=0.0)
+    if most > 0:
+        last = event.samples[-1][0]
+        course = pictures.course(power, 0.0, most)
+        yield Block(Look.ABOUT, f"Charging power over {last:g} min, up to {most:.3g} kW: {course}")
+    if event.fixed:
+        yield Block(Look.TOLD, "It charges through. The complaint does not show any more.", "= ")
+    else:
+        after = f" after {event.cut_out:.0f} min" if event.cut_out is not None else ""
+        yield Block(Look.REFUSED, f"It cuts out{after}: that was not it, or not all of it.", "! ")
+
+
+def _wrong(event: WentWrong) -> Iterator[Block]:
+    yield Block(Look.REFUSED, "UNSAFE.", "! ")
+    yield from (Block(Look.REFUSED, line, "! ") for line in event.told)
+    yield from _cautions(event.missed)
+
+
+def _cautions(lines: Iterable[str]) -> Iterator[Block]:
+    for number, line in enumerate(lines):
+        yield Block(Look.CAUTION, f"{'What was passed by: ' if number == 0 else ''}{line}", "  ")

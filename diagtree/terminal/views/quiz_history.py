@@ -1,0 +1,102 @@
+"""A trainee's history: bars by subject, courses over rounds, how sure, and what comes next."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from diagtree.cases.quiz_store import RoundRow
+from diagtree.quiz.modes import MODES
+from diagtree.quiz.progress import Decided, tallies
+from diagtree.quiz.progress_schedule import standings
+from diagtree.quiz.result import Sureness, sureness
+from diagtree.quiz.state import Statement
+from diagtree.quiz.subject import SUBJECTS
+from diagtree.terminal.clock import short
+from diagtree.terminal.quiz_start import LEFT, decided_by
+from diagtree.terminal.views.quiz_pictures import Pictures
+
+
+def lines(trainee: str, rows: Sequence[RoundRow], now: str, pictures: Pictures) -> Iterator[str]:
+    """Give the history as lines of at most 80 columns."""
+    done = _done(rows)
+    waiting = [row for row in rows if row.ended is None]
+    yield f"{trainee}: {len(done)} round{'s' if len(done) != 1 else ''} played" + (
+        f", the latest {short(done[-1].ended or '')}" if done else ""
+    )
+    yield from (f"Round {row.id} ({row.mode}) waits: `diagtree quiz --mode {row.mode}` goes on." for row in waiting)
+    if not done:
+        yield "Nothing to show yet. `diagtree quiz` begins."
+        return
+    decided = decided_by(done)
+    yield ""
+    yield "Right decisions by subject, lately; then each round, the latest last"
+    for tally in tallies(decided):
+        if tally.share is None:
+            yield pictures.bar_line(tally.subject, None, "never practised")
+            continue
+        course = pictures.course([round(100 * share) for share in tally.rounds], 0, 100)
+        words = f"{tally.right} of {tally.count}"
+        yield pictures.bar_line(tally.subject, tally.share, f"{words:9} {course}")
+    yield ""
+    yield from _cars(done, pictures)
+    yield from _sure(sureness(_statements(done)))
+    first, second, *_ = standings(decided, SUBJECTS, now)
+    yield f"Next: {first.subject} ({first.words}), then {second.subject} ({second.words})."
+
+
+def document(trainee: str, rows: Sequence[RoundRow], now: str) -> Mapping[str, Any]:
+    """Return the history as JSON data."""
+    done = _done(rows)
+    decided: list[Decided] = decided_by(done)
+    sure = sureness(_statements(done))
+    return {
+        "trainee": trainee,
+        "rounds": [
+            {"round": row.id, "mode": row.mode, "seed": row.seed, "opened": row.opened, "ended": row.ended,
+             "result": {key: row.summary.get(key) for key in ("ended", "points", "regret", "money", "right", "asked")}}
+            for row in rows
+        ],
+        "subjects": [
+            {"subject": one.subject, "count": one.count, "right": one.right, "lately": one.share,
+             "by_round": list(one.rounds), "last": one.last}
+            for one in tallies(decided)
+        ],
+        "next": [{"subject": one.subject, "need": one.need, "why": one.words}
+                 for one in standings(decided, SUBJECTS, now)],
+        "sureness": None if sure is None else {"statements": sure.count, "brier": sure.two_class.score,
+                                               "evidence": sure.evidence},
+    }  # fmt: skip
+
+
+def _done(rows: Sequence[RoundRow]) -> list[RoundRow]:
+    return [row for row in rows if row.ended and row.summary.get("ended") != LEFT]
+
+
+def _cars(done: Sequence[RoundRow], pictures: Pictures) -> Iterator[str]:
+    cars = [row for row in done if row.mode in MODES and row.summary.get("points") is not None]
+    if not cars:
+        return
+    points = [float(row.summary["points"]) for row in cars]
+    mean = sum(points) / len(points)
+    course = pictures.course([round(one) for one in points], 0, 100)
+    yield f"Points on {len(cars)} cars: latest {points[-1]:.0f}, mean {mean:.0f} of 100  {course}"
+    unsafe = sum(int(row.summary.get("unsafe") or 0) for row in cars)
+    yield f"Unsafe acts: {unsafe} in {len(cars)} cars. On a real car one is enough."
+
+
+def _sure(found: Sureness | None) -> Iterator[str]:
+    if found is None:
+        return
+    yield (
+        f"How sure: Brier score {found.two_class.score:.2f} over {found.count} "
+        f"(0 is best, 0.25 says 50 % always; the evidence had {found.evidence:.2f})"
+    )
+
+
+def _statements(done: Sequence[RoundRow]) -> list[Statement]:
+    return [
+        Statement("", float(stated), bool(came), float(evidence))
+        for row in done
+        for stated, came, evidence in row.summary.get("statements") or ()
+    ]

@@ -1,0 +1,111 @@
+"""The end of a round on a simulated car: paid and expected, luck apart, the dearest decision, how sure."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from diagtree.quiz.result import Result
+from diagtree.quiz.round import Round
+from diagtree.quiz.score import Decision
+from diagtree.quiz.state import FIXED, STOPPED, UNSAFE
+from diagtree.terminal.face import Block, Look
+from diagtree.terminal.views.quiz_car import cause_name, money
+from diagtree.terminal.views.quiz_pictures import Pictures
+
+_ENDS = {
+    FIXED: "Fixed and proven",
+    "advised": "Advised and handed over",
+    "referred": "Given to somebody else",
+    STOPPED: "Given up",
+    UNSAFE: "Over: an unsafe act ends an exam",
+}
+
+
+def blocks(played: Round, result: Result, pictures: Pictures) -> list[Block]:
+    """Return the account of a round."""
+    found = [Block(Look.HEADING, f"{_ENDS.get(result.ended or '', 'The round')}: {_points(result)}")]
+    found.append(Block(Look.ABOUT, f"What was wrong: {cause_name(played, played.dealt.cause)}."))
+    least = "" if result.expected_at_least >= result.expected - 0.5 else f", at least {result.expected_at_least:,.0f}"
+    found.append(
+        Block(
+            Look.ABOUT,
+            f"You spent {money(played, result.money)} and {result.minutes:g} min. Best play costs "
+            f"{money(played, result.expected)} on average{least}.",
+        )
+    )
+    gap = "" if result.at_most - result.at_least < 1 else f" (proven: {result.at_least:,.0f} to {result.at_most:,.0f})"
+    luck = f"luck {'took' if result.luck > 0 else 'gave'} {money(played, abs(result.luck))}, no merit and no fault"
+    found.append(Block(Look.ABOUT, f"Your decisions lost {money(played, max(0.0, result.regret))}{gap}; {luck}."))
+    if result.decisions:
+        course = pictures.course([one.regret for one in result.decisions], 0.0, _most(result))
+        found.append(Block(Look.ABOUT, f"Lost by each of {len(result.decisions)} decisions: {course}"))
+    if result.dearest is not None:
+        one = result.dearest.decision
+        found.append(Block(Look.SAID, f"Dearest: `{one.choice.words}`, {money(played, one.regret)}.", "- "))
+        found.append(Block(Look.SAID, f"Better there: {result.dearest.better}", "  "))
+    for said in result.statements:
+        came = "it was so" if said.came_true else "it was not"
+        found.append(
+            Block(
+                Look.SAID,
+                f"Of {cause_name(played, said.cause)} you were {100 * said.stated:.0f} % sure, {came}; "
+                f"the evidence said {100 * said.evidence:.0f} %.",
+                "- ",
+            )
+        )
+    if result.unsafe:
+        found.append(Block(Look.REFUSED, f"Unsafe acts: {result.unsafe}. On a real car one is enough.", "! "))
+    return found
+
+
+def _points(result: Result) -> str:
+    return "no points" if result.points is None else f"{result.points:.0f} of 100 points"
+
+
+def _most(result: Result) -> float:
+    return max(1.0, *(one.regret for one in result.decisions)) if result.decisions else 1.0
+
+
+def document(played: Round, result: Result) -> Mapping[str, Any]:
+    """Return the account as JSON data."""
+    dealt = played.dealt
+    dearest = result.dearest
+    return {
+        "tree": dealt.tree,
+        "vehicle": dealt.vehicle,
+        "cause": dealt.cause,
+        "ended": result.ended,
+        "points": result.points,
+        "money": result.money,
+        "minutes": result.minutes,
+        "expected": result.expected,
+        "expected_at_least": result.expected_at_least,
+        "regret": result.regret,
+        "regret_at_least": result.at_least,
+        "regret_at_most": result.at_most,
+        "luck": result.luck,
+        "unsafe": result.unsafe,
+        "refused": result.refused,
+        "hints": result.hints,
+        "decisions": [_decision(one) for one in result.decisions],
+        "dearest": None
+        if dearest is None
+        else {"act": dearest.decision.choice.words, "regret": dearest.decision.regret, "better": dearest.better},
+        "statements": [
+            {"cause": one.cause, "stated": one.stated, "came_true": one.came_true, "evidence": one.evidence}
+            for one in result.statements
+        ],
+    }
+
+
+def _decision(one: Decision) -> Mapping[str, Any]:
+    return {
+        "act": one.choice.words,
+        "money": one.money,
+        "minutes": one.minutes,
+        "regret": one.regret,
+        "at_least": one.at_least,
+        "at_most": one.at_most,
+        "right": one.right,
+    }
