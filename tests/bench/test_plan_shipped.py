@@ -53,8 +53,8 @@ def test_strategy_in_2_seconds(vehicle: str | None) -> None:
     taken, known = time.process_time() - begin, cheapest_ways_out(problem)
     gap = (found.expected_cost - found.lower_bound) / (found.expected_cost - known)
     print(
-        f"\n{TREE} on {vehicle}: {found.lower_bound:.2f} to {found.expected_cost:.2f} in {taken:.1f} s; known causes at "
-        f"their cheapest {known:.2f}; gap {found.gap:.0%} of the whole, {gap:.0%} of the avoidable cost (target 25 %)"
+        f"\n{TREE} on {vehicle}: {found.lower_bound:.2f} to {found.expected_cost:.2f} in {taken:.1f} s; known causes "
+        f"at their cheapest {known:.2f}; gap {found.gap:.0%} of the whole, {gap:.0%} of the avoidable (target 25 %)"
     )
     assert taken <= 2.4
     assert found.gap <= 0.30

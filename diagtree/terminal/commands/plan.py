@@ -20,6 +20,9 @@ RARE = 0.2  # per cent of cars
 SMALL = 200  # situations of a strategy that is written down whole
 
 
+SEARCHED = 0.85  # part of the time that goes to the search; the rest is for writing the tree
+
+
 @click.command("plan")
 @click.argument("tree", metavar="TREE")
 @click.option("--seconds", type=click.FloatRange(min=0), default=10.0, show_default=True,
@@ -51,7 +54,7 @@ def plan(
     car = vehicle if vehicle is not None else (library.workshop.vehicle if library.workshop else None)
     known, catalogue = library.require(tree, car)
     house = costs.house(library.workshop)
-    best = Solver(compile_problem(known, catalogue, house)).solve(out_of_time=within(seconds))
+    best = Solver(compile_problem(known, catalogue, house)).solve(out_of_time=within(SEARCHED * seconds))
     if out is not None or not as_json:
         name = out.stem if out is not None else f"{tree}-plan"
         text = _tree(best, known, catalogue, house, name, rare, car)
