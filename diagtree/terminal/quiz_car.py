@@ -38,6 +38,7 @@ class CarTable:
         self._state: State = fold(played, events)
         self._pictures = pictures
         self._listed = Listed()
+        self._cautions: set[str] = set()  # told before in this sitting: each is read once
         self._pending: Choice | None = None  # a correction or an advice that waits for how sure
         self._result: Result | None = None
 
@@ -72,8 +73,8 @@ class CarTable:
             return self._sure(line)
         if word in ("look", "status"):
             return Taken(blocks=said(*view.known(self._played, self._state)))
-        if (found := self._listed.lines(line, self._played, self._state)) is not None:
-            return Taken(blocks=said(*found))
+        if (found := self._listed.blocks(line, self._played, self._state)) is not None:
+            return Taken(blocks=found)
         choice = act_typed(line, self._played, self._listed)
         demand_known(self._played, choice)
         if choice.kind in SURE and choice.sure is None and objection(self._played, self._state, choice) is None:
@@ -129,7 +130,7 @@ class CarTable:
         place = len(self._events)
         self._events.append(event)
         self._state = step(self._played, before, event)
-        blocks = list(view.told(self._played, event, self._pictures))
+        blocks = list(view.told(self._played, event, self._pictures, self._cautions))
         if self._played.mode.feedback:
             scored = decision(self._played, before, event, place, within(A_DECISION))
             if scored is not None:

@@ -6,16 +6,17 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from diagtree.errors import AnswerError
+from diagtree.knowledge.words import Power, Test, Where
 from diagtree.physics.nearest import did_you_mean
 from diagtree.quiz.choices import NAMED, SURE, Choice, Kind, read_choice
 from diagtree.quiz.round import Round
 from diagtree.quiz.state import State
+from diagtree.terminal.face import Block, Look
 
 _SAME = {"isolate": "make-safe", "safe": "make-safe", "energise": "re-energise", "reenergise": "re-energise",
          "remove": "open", "refit": "close", "measure": "test", "ask": "test", "repair": "correct",
          "replace": "correct", "give-up": "stop"}  # fmt: skip
 _LISTS = ("tests", "causes", "access")
-_PLACES = {"reception": "desk", "bay": "bay", "road": "road"}
 
 
 @dataclass(slots=True)
@@ -24,8 +25,11 @@ class Listed:
 
     acts: list[str] = field(default_factory=list)
 
-    def lines(self, line: str, played: Round, state: State) -> Sequence[str] | None:
-        """Return a list that was asked for (`tests inlet`, `causes`, `access`), None where the line is no such wish."""
+    def blocks(self, line: str, played: Round, state: State) -> tuple[Block, ...] | None:
+        """Return a list that was asked for (`tests inlet`, `causes`, `access`), None where the line is no such wish.
+
+        All tests or all causes come in a few paragraphs, by name; with a part of a name, each with its words.
+        """
         word, _, part = line.casefold().partition(" ")
         if word not in _LISTS or (word == "access" and part in played.walk.catalogue.access):
             return None
@@ -34,21 +38,61 @@ class Listed:
         if not found:
             raise AnswerError(f"none of the {word} has `{part.strip()[:40]}` in its name or words")
         self.acts = [act for act, _ in found]
-        return [f"{number:2}  {text}" for number, (_, text) in enumerate(found, 1)]
+        if word in _GROUPS and not part.strip():
+            return _grouped(found, _GROUPS[word](played, state), word)
+        return tuple(Block(Look.SAID, text, f"  {number:2}  ") for number, (_, text) in enumerate(found, 1))
 
 
 def _tests(played: Round, state: State) -> Iterable[tuple[str, str]]:
     tests = played.walk.catalogue.tests
-    first = [test.id for test in played.problem.tests]
-    for one in dict.fromkeys((*first, *tests)):
+    for one in sorted(tests, key=lambda one: (_group(tests[one])[0], tests[one].minutes, one)):
         test = tests[one]
         known = f" ({state.outcomes[one]})" if one in state.outcomes else ""
-        yield f"test {one}", f"{one}, {_PLACES[test.place.value]}, {test.minutes:g} min{known}: {test.ask}"
+        yield f"test {one}", f"{one}, {_group(test)[1]}, {test.minutes:g} min{known}: {test.ask}"
+
+
+def _group(test: Test) -> tuple[int, str]:
+    """Return where a test stands in the list, and what that means."""
+    if test.place is Where.ROAD:
+        return 4, "on the road"
+    if test.place is Where.RECEPTION:
+        return 0, "at the desk"
+    power = {Power.ANY: (1, "in the bay"), Power.LIVE: (2, "in the bay, car live"), Power.DEAD: (3, "on a dead car")}
+    return power[test.needs.power]
+
+
+def _grouped(rows: Sequence[tuple[str, str]], named: Mapping[str, tuple[str, str]], word: str) -> tuple[Block, ...]:
+    """Return rows in a few paragraphs, numbered. named : act to the group it stands in, and its name there."""
+    groups: dict[str, list[str]] = {}
+    for number, (act, _) in enumerate(rows, 1):
+        group, name = named[act]
+        groups.setdefault(group, []).append(f"{number} {name}")
+    listed = [f"{group}: {'; '.join(found)}" for group, found in groups.items()]
+    return tuple(Block(Look.SAID, one, "  ") for one in (*listed, f"In full: `{word}` with a part of its name."))
+
+
+def _tests_named(played: Round, state: State) -> Mapping[str, tuple[str, str]]:
+    tests = played.walk.catalogue.tests
+    answers = {one: f", {outcome}" for one, outcome in state.outcomes.items()}
+    return {
+        f"test {one}": (f"{_group(test)[1].capitalize()} (minutes)", f"{one} ({test.minutes:g}{answers.get(one, '')})")
+        for one, test in tests.items()
+    }
+
+
+def _causes_named(played: Round, state: State) -> Mapping[str, tuple[str, str]]:
+    said = {"correct": "Put right here (correct)", "advise": "Advice to the owner (advise)"}
+    acts = [act for act, _ in _causes(played, state)]
+    split = {act: act.split() for act in acts}
+    return {
+        act: (said[verb], f"{one}{' (in vain)' if one in state.struck else ''}") for act, (verb, one) in split.items()
+    }
 
 
 def _causes(played: Round, state: State) -> Iterable[tuple[str, str]]:
-    for one in played.problem.causes:
-        cause = played.walk.catalogue.causes.get(one)
+    causes = played.walk.catalogue.causes
+    for one in sorted(played.problem.causes, key=lambda one: one in causes and causes[one].advise is not None):
+        cause = causes.get(one)
         if cause is not None:
             kind = "advise" if cause.advise is not None else "correct"
             done = " (in vain)" if one in state.struck else ""
@@ -65,6 +109,7 @@ def _access(played: Round, state: State) -> Iterable[tuple[str, str]]:
         yield f"{act} {one}", f"{one} ({'open' if is_open else 'closed'}, {act} {minutes:g} min{dead}{after})"
 
 
+_GROUPS = {"tests": _tests_named, "causes": _causes_named}
 _ROWS = {"tests": _tests, "causes": _causes, "access": _access}
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from diagtree.knowledge.words import SOMETHING_ELSE
 from diagtree.quiz.events import (
@@ -75,8 +75,8 @@ def known(played: Round, state: State) -> tuple[str, ...]:
     return (*(lines or ["Nothing is known yet but the complaint."]), standing(played, state))
 
 
-def told(played: Round, event: Event, pictures: Pictures) -> Iterator[Block]:
-    """Give what came of an act."""
+def told(played: Round, event: Event, pictures: Pictures, before: set[str]) -> Iterator[Block]:
+    """Give what came of an act. before : the cautions told so far; those told now are added."""
     match event:
         case Tested():
             yield from _tested(played, event)
@@ -94,7 +94,7 @@ def told(played: Round, event: Event, pictures: Pictures) -> Iterator[Block]:
         case Refused():
             yield Block(Look.REFUSED, f"Not possible as the car stands: {'; '.join(event.missing)}.", "! ")
         case WentWrong():
-            yield from _wrong(event)
+            yield from _wrong(event, before)
         case Stopped():
             yield Block(Look.SAID, "The round is given up.", "  ")
         case Dealt():
@@ -174,12 +174,10 @@ def _corrected(played: Round, event: Corrected, pictures: Pictures) -> Iterator[
         yield Block(Look.REFUSED, f"It cuts out{after}: that was not it, or not all of it.", "! ")
 
 
-def _wrong(event: WentWrong) -> Iterator[Block]:
+def _wrong(event: WentWrong, before: set[str]) -> Iterator[Block]:
     yield Block(Look.REFUSED, "UNSAFE.", "! ")
     yield from (Block(Look.REFUSED, line, "! ") for line in event.told)
-    yield from _cautions(event.missed)
-
-
-def _cautions(lines: Iterable[str]) -> Iterator[Block]:
-    for number, line in enumerate(lines):
-        yield Block(Look.CAUTION, f"{'What was passed by: ' if number == 0 else ''}{line}", "  ")
+    missed = [line for line in event.missed if line not in before]
+    before.update(missed)
+    for number, line in enumerate(missed):
+        yield Block(Look.CAUTION, f"{'Passed by: ' if number == 0 else ''}{line}", "  ")
