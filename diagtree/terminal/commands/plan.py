@@ -20,6 +20,14 @@ RARE = 0.2  # per cent of cars
 SMALL = 200  # situations of a strategy that is written down whole
 
 
+ALLOWED = {
+    "branch-never-taken": "a plan answers every outcome, mistaken ones too",
+    "cause-never-concluded": "on these cars another ending costs less",
+    "test-parts-nothing": "it tells the listed causes from something else, or follows a mistaken answer",
+    "test-without-effect": "its answer counts after a correction in vain",
+    "conclusion-excluded": "only a mistaken answer leads here",
+}
+"""What `check` warns of in trees of people and what a computed tree may have, with the reason that is written there."""
 SEARCHED = 0.85  # part of the time that goes to the search; the rest is for writing the tree
 
 
@@ -45,6 +53,7 @@ def plan(
     It may use every test of the tree and every test that one of its causes shows. With --json the figures are printed
     instead of the tree; what is not proven in the time given stands between `expected_cost` and `lower_bound`.
     """
+    from diagtree.check.allowing import allowing
     from diagtree.reason.plan import Solver
     from diagtree.reason.problem import compile_problem
     from diagtree.terminal.deadline import within
@@ -57,7 +66,11 @@ def plan(
     best = Solver(compile_problem(known, catalogue, house)).solve(out_of_time=within(SEARCHED * seconds))
     if out is not None or not as_json:
         name = out.stem if out is not None else f"{tree}-plan"
-        text = _tree(best, known, catalogue, house, name, rare, car)
+        text, left = allowing(
+            _tree(best, known, catalogue, house, name, rare, car), f"{name}.yaml", library, ALLOWED
+        )
+        for finding in left:
+            setting.talk(f"diagtree: {finding}")
         if out is not None:
             _write(out, text)
             setting.talk(f"written to {out}")
