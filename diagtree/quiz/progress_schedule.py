@@ -30,13 +30,13 @@ _HARD_BELOW, _AGAIN_BELOW = 0.8, 0.5
 class Standing:
     """Why a subject comes when it does. need : 0 (sits) to 1 (never seen or forgotten). [-]
 
-    skill : share of right decisions as estimated, None where there are none. recall : retrievability. [-]
+    share : of right decisions lately, None where there are none. recall : retrievability. [-]
     passed : how many of the latest rounds did not touch it. days : since it was last practised.
     """
 
     subject: str
     need: float
-    skill: float | None
+    share: float | None
     recall: float
     passed: int
     days: int | None
@@ -44,14 +44,14 @@ class Standing:
     @property
     def words(self) -> str:
         """Why, in words."""
-        if self.skill is None:
+        if self.share is None:
             return "never practised"
         since = f"last practised {self.days} day{'' if self.days == 1 else 's'} ago" if self.days else "practised today"
-        return f"about {100 * self.skill:.0f} % right lately, {since}"
+        return f"{100 * self.share:.0f} % right lately, {since}"
 
 
 def standings(decided: Iterable[Decided], available: Sequence[str], now: str) -> tuple[Standing, ...]:
-    """Return how the available subjects stand at `now` (ISO time), those that waited too long and the neediest first."""
+    """Return how the available subjects stand at `now` (ISO time): who waited too long first, then the neediest."""
     known = [one for one in decided if one.subject in available]
     rounds = by_round(known)
     cards = cards_of(known)
@@ -70,7 +70,7 @@ def standings(decided: Iterable[Decided], available: Sequence[str], now: str) ->
         skill = (tally.share * count + 1) / (count + 2)
         recall = _recall(cards[subject], now)
         days = max(0, (moment(now) - moment(tally.last)).days)
-        found.append(Standing(subject, 1.0 - recall * skill, skill, recall, passed, days))
+        found.append(Standing(subject, 1.0 - recall * skill, tally.share, recall, passed, days))
     # Who waited longest first: by need alone a strong subject could be passed by for ever.
     return tuple(sorted(found, key=lambda one: (-one.passed if one.passed >= LONGEST else 0, -one.need)))
 
@@ -85,7 +85,7 @@ def plan_round(decided: Iterable[Decided], available: Sequence[str], now: str, q
     counts: dict[str, int] = {one.subject: 0 for one in found}
     plan: list[str] = []
     for one in found:
-        if len(plan) < questions and (one.passed >= LONGEST or one.skill is None):
+        if len(plan) < questions and (one.passed >= LONGEST or one.share is None):
             plan.append(one.subject)
             counts[one.subject] += 1
     while len(plan) < questions:

@@ -40,6 +40,7 @@ class CarTable:
         self._listed = Listed()
         self._cautions: set[str] = set()  # told before in this sitting: each is read once
         self._pending: Choice | None = None  # a correction or an advice that waits for how sure
+        self._suggested: Choice | None = None  # what the tree says, in a guided round
         self._result: Result | None = None
 
     @property
@@ -59,7 +60,8 @@ class CarTable:
         yield Block(Look.ASK, view.standing(self._played, self._state))
         if self._played.mode.guide:
             found = suggestion(self._played, self._state, within(A_HINT))
-            yield Block(Look.ABOUT, f"The tree: {found.choice.words}")
+            self._suggested = found.choice
+            yield Block(Look.ABOUT, f"The tree: {found.choice.words}{view.asks(self._played, found.choice)}")
             yield from (Block(Look.HOW, line, "    ") for line in found.why)
         yield Block(Look.KEYS, view.keys(self._played))
 
@@ -75,7 +77,10 @@ class CarTable:
             return Taken(blocks=said(*view.known(self._played, self._state)))
         if (found := self._listed.blocks(line, self._played, self._state)) is not None:
             return Taken(blocks=found)
-        choice = act_typed(line, self._played, self._listed)
+        if word == "go" and self._suggested is not None:
+            choice = replace(self._suggested, sure=None)
+        else:
+            choice = act_typed(line, self._played, self._listed)
         demand_known(self._played, choice)
         if choice.kind in SURE and choice.sure is None and objection(self._played, self._state, choice) is None:
             self._pending = choice
@@ -135,4 +140,4 @@ class CarTable:
             scored = decision(self._played, before, event, place, within(A_DECISION))
             if scored is not None:
                 blocks.extend(view.judged(self._played, scored))
-        return Taken((event_to_json(event),), tuple(blocks))
+        return Taken((event_to_json(event),), tuple(blocks), goes_on=True)

@@ -126,7 +126,7 @@ class DrillTable:
 
     def _happened(self, event: Event, blocks: tuple[Block, ...]) -> Taken:
         self._state = step(self._state, event)
-        return Taken((to_json(event),), blocks)
+        return Taken((to_json(event),), blocks, goes_on=not isinstance(event, HintGiven))
 
 
 def _told(question: Question, given: DrillAnswered) -> tuple[Block, ...]:

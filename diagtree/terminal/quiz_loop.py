@@ -25,10 +25,14 @@ class Left(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Taken:
-    """What came of a line. events : as plain data, to be saved. blocks : to be shown after that."""
+    """What came of a line. events : as plain data, to be saved. blocks : to be shown after that.
+
+    goes_on : the question that stands there is answered, the next is due.
+    """
 
     events: tuple[Mapping[str, Any], ...] = ()
     blocks: tuple[Block, ...] = ()
+    goes_on: bool = False
 
 
 class Table(Protocol):
@@ -105,7 +109,7 @@ def _taken(table: Table, saved: SavedRound, face: Face) -> None:
         if taken.events:
             saved.add(taken.events)
         face.show(taken.blocks)
-        if taken.events:
+        if taken.goes_on:
             return
 
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import inf
 
-from diagtree.physics.quantity import Value
+from diagtree.physics.quantity import Value, quantity
 from diagtree.physics.verdict import Verdict, verdict
 from diagtree.quiz.drills import Dice, Drill, Option, Question
 from diagtree.quiz.subject import PILOT, PROXIMITY
@@ -28,6 +28,7 @@ class Spot:
     spread: float
     given: Mapping[str, Value]
     told: tuple[str, ...] = ()
+    formula: str | None = None  # a quantity that gives the numbers
 
 
 # Nominal values: SAE J1772 and IEC 61851-1 (levels, duty), IEC 61851-1 Table B.3 (coding). What they mean is not here.
@@ -37,7 +38,7 @@ _SPOTS = (
     Spot("pilot-state", PILOT, "voltage", "Level of the pilot at the inlet, a plug is in: {:.2f} V",
          (9.0, 6.0, 3.0, 0.1, 7.5), 0.12, {"end": "vehicle", "proximity": "connected"}),
     Spot("pilot-duty-meaning", PILOT, "duty", "Duty cycle of the pilot: {:.1f} %",
-         (5.0, 8.0, 10.0, 16.0, 26.7, 50.0, 85.0, 93.0), 0.25, {}),
+         (5.0, 8.0, 10.0, 16.0, 26.7, 50.0, 85.0, 93.0), 0.25, {}, formula="pilot-current"),
     Spot("proximity-coding", PROXIMITY, "resistance", "Proximity to earth in the type 2 plug: {:.0f} ohm",
          (60.0, 100.0, 220.0, 680.0, 1500.0, 4500.0), 0.5, {}, ("Three phases.",)),
 )  # fmt: skip
@@ -60,9 +61,15 @@ def _ask(walks: Sequence[Walk], subject: str, dice: Dice) -> Question:  # noqa: 
         ask="What does it mean?",
         options=tuple(Option(f"answer{number}", one) for number, one in enumerate(words, 1)),
         right=frozenset({f"answer{words.index(means) + 1}"}),
-        why=(f"It means: {means}.", f"Rule: {asked.rule}.", f"Source: {asked.source}."),
-        hint=(f"Rule: {asked.rule}.",),
+        why=(*_rule(asked, spot), f"Source: {asked.source}."),
+        hint=_rule(asked, spot),
     )
+
+
+def _rule(asked: Verdict, spot: Spot) -> tuple[str, ...]:
+    if spot.formula is None:
+        return (f"Rule: {asked.rule}.",)
+    return (f"Rule: {asked.rule}.", f"Formula: {quantity(spot.formula).formula}.")
 
 
 def _value(spot: Spot, dice: Dice, number: int) -> float:

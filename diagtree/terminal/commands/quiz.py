@@ -110,8 +110,7 @@ def _history(setting: Setting, store: QuizStore, who: str, as_json: bool) -> int
         setting.document(view.document(who, rows, now()))
         return FINE
     pictures = _pictures(setting, drawn=setting.has_screen or not (setting.plain or setting.out.isatty()))
-    for line in view.lines(who, rows, now(), pictures):
-        setting.say(line)
+    setting.say_wrapped(view.lines(who, rows, now(), pictures))
     if not rows and (others := store.trainees()):
         setting.say(f"Others on this machine: {', '.join(others)}.")
     return FINE

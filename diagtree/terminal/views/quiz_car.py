@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from diagtree.knowledge.words import SOMETHING_ELSE
+from diagtree.quiz.choices import Choice, Kind
 from diagtree.quiz.events import (
     Advised,
     Corrected,
@@ -47,7 +48,8 @@ def standing(played: Round, state: State) -> str:
 
 def keys(played: Round) -> str:
     """Return the key line."""
-    return f"tests, causes, access, look, {'hint, ' if played.mode.hints else ''}help, leave, stop"
+    more = f"{'go, ' if played.mode.guide else ''}{'hint, ' if played.mode.hints else ''}"
+    return f"tests, causes, access, look, {more}help, leave, stop"
 
 
 def help_lines(played: Round) -> tuple[str, ...]:
@@ -61,6 +63,8 @@ def help_lines(played: Round) -> tuple[str, ...]:
         "refer: give the car to somebody else.",
         "look: what is known, open and spent.",
     ]
+    if played.mode.guide:
+        lines.append("go: do what the tree says.")
     if played.mode.hints:
         minutes = played.mode.hint_minutes
         lines.append(f"hint: an experienced colleague says what is best; costs {minutes:g} min of labour.")
@@ -106,15 +110,20 @@ def judged(played: Round, scored: Decision) -> Iterator[Block]:
     if scored.regret <= RIGHT:
         yield Block(Look.TOLD, "Nothing better was found than that.", "= ")
         return
-    proven = f"proven: {scored.at_least:,.0f} to {scored.at_most:,.0f}"
-    doubt = "; it may be as good as any" if scored.right else ""
-    yield Block(Look.SAID, f"About {money(played, scored.regret)} dearer than the best ({proven}{doubt}).", "- ")
+    proven = f"{scored.at_least:,.0f} to {scored.at_most:,.0f} proven"
+    told = "not proven" if scored.right else proven
+    yield Block(Look.SAID, f"About {money(played, scored.regret)} dearer than the best found ({told}).", "- ")
 
 
 def money(played: Round, amount: float) -> str:
     """Return an amount in whole money of the house."""
     workshop = played.walk.library.workshop
     return f"{amount:,.0f} {workshop.currency if workshop else ''}".rstrip()
+
+
+def asks(played: Round, choice: Choice) -> str:
+    """Return what the test of a choice asks, for beside its name; "" for other acts."""
+    return f" ({played.walk.test(choice.id or '').ask})" if choice.kind is Kind.TEST else ""
 
 
 def cause_name(played: Round, cause: str | None) -> str:

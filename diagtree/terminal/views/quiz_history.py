@@ -18,7 +18,7 @@ from diagtree.terminal.views.quiz_pictures import Pictures
 
 
 def lines(trainee: str, rows: Sequence[RoundRow], now: str, pictures: Pictures) -> Iterator[str]:
-    """Give the history as lines of at most 80 columns."""
+    """Give the history as lines; pictures fit into 80 columns, sentences may be wrapped."""
     done = _done(rows)
     waiting = [row for row in rows if row.ended is None]
     yield f"{trainee}: {len(done)} round{'s' if len(done) != 1 else ''} played" + (
@@ -80,9 +80,13 @@ def _cars(done: Sequence[RoundRow], pictures: Pictures) -> Iterator[str]:
     points = [float(row.summary["points"]) for row in cars]
     mean = sum(points) / len(points)
     course = pictures.course([round(one) for one in points], 0, 100)
-    yield f"Points on {len(cars)} cars: latest {points[-1]:.0f}, mean {mean:.0f} of 100  {course}"
+    yield f"Points on {_cars_words(cars)}: latest {points[-1]:.0f}, mean {mean:.0f} of 100  {course}"
     unsafe = sum(int(row.summary.get("unsafe") or 0) for row in cars)
-    yield f"Unsafe acts: {unsafe} in {len(cars)} cars. On a real car one is enough."
+    yield f"Unsafe acts: {unsafe} on {_cars_words(cars)}. On a real car one is enough."
+
+
+def _cars_words(cars: Sequence[RoundRow]) -> str:
+    return f"{len(cars)} car{'s' if len(cars) != 1 else ''}"
 
 
 def _sure(found: Sureness | None) -> Iterator[str]:
