@@ -10,24 +10,28 @@ from diagtree.check.suppress import suppressed
 from diagtree.knowledge.library import Library
 from diagtree.knowledge.place import Finding
 
-ON_WISH = frozenset({"worth"})  # families that search for best strategies: seconds, not moments
+ON_WISH = ("worth", "walks")  # families that take seconds, not moments
 
 
-def usual_rules(*, worth: bool = False) -> tuple[Rule, ...]:
-    """Return the rules that run without being asked for; with `worth`, all there are."""
-    return rules() if worth else tuple(rule for rule in rules() if rule.family not in ON_WISH)
+def usual_rules(*, worth: bool = False, walks: bool = False) -> tuple[Rule, ...]:
+    """Return the rules that run without being asked for; with `worth` and `walks`, those families too."""
+    wished = {"worth": worth, "walks": walks}
+    return tuple(rule for rule in rules() if wished.get(rule.family, True))
 
 
-def check_library(library: Library, chosen: Iterable[Rule] | None = None) -> tuple[Finding, ...]:
+def check_library(
+    library: Library, chosen: Iterable[Rule] | None = None, walked: Iterable[Finding] = ()
+) -> tuple[Finding, ...]:
     """Return what is wrong with the knowledge: the reader's findings and every rule's, each once, by place.
 
-    chosen : the rules to run; the usual ones if not given. A mistake that shows on several cars is told for the first. What a
-    comment of the file allows with a reason is left out (`check/suppress.py`).
+    chosen : the rules to run; the usual ones if not given. walked : what made-up walks found (`walks.run.play_walks`).
+    A mistake that shows on several cars is told for the first. What a comment of the file allows with a reason is left
+    out (`check/suppress.py`).
     """
     subject = Subject(library)
     run = usual_rules() if chosen is None else tuple(chosen)
     found: dict[tuple[object, ...], Finding] = {}
-    for finding in library.all_findings():
+    for finding in (*library.all_findings(), *walked):
         found.setdefault((finding.rule, finding.place, finding.message), finding)
     for rule in run:
         for one in rule.find(subject) if rule.find else ():

@@ -58,10 +58,23 @@ def targets(paths: Iterable[str], trees: str | None, stdin_name: str | None) -> 
     return tuple(found.values()) or (Target(base or shipped_folder()),)
 
 
-def look(target: Target, *, worth: bool, cached: bool) -> Looked:
+@dataclass(frozen=True)
+class Wish:
+    """What to look for beside the usual. worth : best strategies. walks : how many made-up walks, from which seed."""
+
+    worth: bool = False
+    walks: int = 0
+    seed: int = 0
+
+    def words(self) -> list[str]:
+        """Return the wish as part of a key."""
+        return [*(["worth"] if self.worth else []), *([f"walks {self.walks} {self.seed}"] if self.walks else [])]
+
+
+def look(target: Target, wish: Wish, *, cached: bool) -> Looked:
     """Return what is wrong with a target. Raises WrongUse where it cannot be read or a file is not of its knowledge.
 
-    worth : also the rules that search for best strategies. cached : take what was found before for the same content.
+    cached : take what was found before for the same content.
     """
     try:
         texts = {**read_texts(target.folder), **dict(target.typed)}
@@ -70,22 +83,28 @@ def look(target: Target, *, worth: bool, cached: bool) -> Looked:
     folder = f"{shown(target.folder)}/".removeprefix("./")
     for name in sorted((target.only or frozenset()) - texts.keys()):
         raise WrongUse(f"`{folder}{name}` is no knowledge file: trees, `catalogue/` and `vehicles/` hold `*.yaml`")
-    key = key_of(texts, folder, ["worth"] if worth else []) if cached else ""
+    key = key_of(texts, folder, wish.words()) if cached else ""
     found = kept(key) if cached else None
     if found is None:
         with _without_collector():
-            found = _checked(texts, folder, worth)
+            found = _checked(texts, folder, wish)
         if cached:
             keep(key, found)
     named = {folder + name: text for name, text in texts.items()}
     return Looked(_told(target, found, folder), named, len(texts) if target.only is None else len(target.only))
 
 
-def _checked(texts: Mapping[str, str], folder: str, worth: bool) -> tuple[Finding, ...]:
+def _checked(texts: Mapping[str, str], folder: str, wish: Wish) -> tuple[Finding, ...]:
     from diagtree.check.run import check_library, usual_rules
     from diagtree.knowledge.library import read_library
 
-    return check_library(read_library(texts, folder), usual_rules(worth=worth))
+    library = read_library(texts, folder)
+    walked: tuple[Finding, ...] = ()
+    if wish.walks:
+        from diagtree.check.walks.run import play_walks
+
+        walked = play_walks(library, wish.walks, wish.seed).findings
+    return check_library(library, usual_rules(worth=wish.worth, walks=wish.walks > 0), walked)
 
 
 @contextmanager

@@ -88,11 +88,11 @@ class Check(pytest.Item):
 
     def _looked(self) -> Looked:
         """Return what was found in the folder; it is looked at once a run."""
-        from diagtree.terminal.check_targets import Target, look
+        from diagtree.terminal.check_targets import Target, Wish, look
 
         known = self.config.stash.setdefault(_LOOKED, {})
         if self.folder not in known:
-            known[self.folder] = look(Target(self.folder), worth=False, cached=True)
+            known[self.folder] = look(Target(self.folder), Wish(), cached=True)
         return known[self.folder]
 
     def repr_failure(self, excinfo: pytest.ExceptionInfo[BaseException], style: object = None) -> str:  # noqa: ARG002

@@ -23,7 +23,7 @@ from diagtree.check.run import check_library, usual_rules
 from diagtree.knowledge.files import read_texts, shipped_folder
 from diagtree.knowledge.library import read_library
 from diagtree.terminal import check_cache
-from diagtree.terminal.check_targets import Target, look
+from diagtree.terminal.check_targets import Target, Wish, look
 from tests.bench.check_knowledge import deep_tree, grown
 
 Texts = Mapping[str, str]
@@ -126,7 +126,7 @@ def test_unchanged_files_cost_next_to_nothing(tmp_path: Path, monkeypatch: pytes
     """Found in the cache: reading the files and one entry, without any YAML; less than half of composing it."""
     monkeypatch.setattr(check_cache, "cache_folder", lambda: tmp_path)
     target = Target(shipped_folder())
-    look(target, worth=False, cached=True)
-    again = min(taken(partial(look, target, worth=False, cached=True), collector=True) for _ in range(15))
+    look(target, Wish(), cached=True)
+    again = min(taken(partial(look, target, Wish(), cached=True), collector=True) for _ in range(15))
     peer = min(taken(partial(composed, read_texts(shipped_folder())), collector=True) for _ in range(15))
     assert again < peer / 2

@@ -12,7 +12,7 @@ from diagtree.check.example import BASE
 from diagtree.knowledge.place import Finding, Level, Place
 from diagtree.terminal import check_cache, check_targets
 from diagtree.terminal.check_cache import MOST, keep, kept, key_of
-from diagtree.terminal.check_targets import Looked, Target, look
+from diagtree.terminal.check_targets import Looked, Target, Wish, look
 from diagtree.terminal.main import main
 
 FOUND = (
@@ -50,7 +50,7 @@ def runs(monkeypatch: pytest.MonkeyPatch) -> list[str]:
 
 
 def looked(folder: Path, *, worth: bool = False, cached: bool = True) -> Looked:
-    return look(Target(folder), worth=worth, cached=cached)
+    return look(Target(folder), Wish(worth), cached=cached)
 
 
 def test_what_is_kept_comes_back(tmp_path: Path) -> None:

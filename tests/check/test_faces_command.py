@@ -220,7 +220,7 @@ def test_worth_is_asked_for(house: Path, capsys: CAPS) -> None:
     from diagtree.check.run import usual_rules
 
     assert not [rule for rule in usual_rules() if rule.family == "worth"]
-    assert usual_rules(worth=True) == rules()
+    assert usual_rules(worth=True, walks=True) == rules()
     assert main(["check", "--worth", str(house)]) in (0, 1)
     capsys.readouterr()
 
