@@ -14,7 +14,7 @@ from diagtree.physics.nearest import did_you_mean
 from diagtree.physics.setup import Conditions
 from diagtree.quiz.events import Dealt
 from diagtree.quiz.modes import PRACTICE, Mode, mode_of
-from diagtree.reason.plan import Solver
+from diagtree.reason.plan import Solver, State
 from diagtree.reason.plan_costs import Costs
 from diagtree.reason.problem import Problem, compile_problem
 from diagtree.walk.context import Walk
@@ -64,6 +64,11 @@ class Round:
     def solver(self) -> Solver:
         """Knows best strategies; what it has found out serves all later questions of the round."""
         return Solver(self.problem)
+
+    @cached_property
+    def policy_minutes(self) -> dict[tuple[State, float], float]:
+        """Bay minutes of the best policy, by state and its cost as known: one decision ends where the next begins."""
+        return {}
 
     @cached_property
     def test_numbers(self) -> dict[str, int]:

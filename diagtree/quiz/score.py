@@ -162,7 +162,14 @@ def _ahead(played: Round, before: State, event: Paid) -> _Ahead:
 
 def _minutes(played: Round, before: State, ahead: _Ahead) -> float:
     """Return the act's bay minutes and those of the policy after it, less those of the policy from here; per car."""
-    solver = played.solver
-    own = solver.outlook(before.case).minutes
-    after = sum(solver.outlook(state).minutes for state in ahead.states)
-    return (ahead.minutes + after - own) / before.case.total
+    after = sum(_policy_minutes(played, state) for state in ahead.states)
+    return (ahead.minutes + after - _policy_minutes(played, before.case)) / before.case.total
+
+
+def _policy_minutes(played: Round, case: plan.State) -> float:
+    """Return the minutes of the best policy from `case`, over all its cars; a better policy found since counts anew."""
+    known = played.policy_minutes
+    key = case, played.solver.known(case).upper
+    if key not in known:
+        known[key] = played.solver.outlook(case).minutes
+    return known[key]

@@ -31,7 +31,8 @@ def best(played: Round, state: State, _: int, out_of_time: Callable[[], bool] = 
     """Follow the best strategy, as good as found in the time given."""
     if state.danger is not None or not state.case.total:
         return Choice(Kind.REFER)
-    act = played.solver.solve(state.case, out_of_time).first_act
+    played.solver.value(state.case, out_of_time)
+    act = played.solver.act(state.case)
     assert act is not None
     return towards(played, state, act)
 
