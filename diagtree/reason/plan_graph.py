@@ -144,20 +144,37 @@ class Graph:
         gap = upper - self.lower.data[nodes]
         return np.where(gap > NOISE * np.abs(upper), gap, 0.0)
 
-    def refresh(self, context: int, out_of_time: Callable[[], bool]) -> None:
-        """Look up the floors of a context's nodes again, after its tables have grown, and settle all that is opened."""
-        nodes = np.nonzero(self.context.data[: self.context.count] == context)[0]
-        nodes = nodes[nodes != NOTHING]
+    def refresh(self, context: int, roots: Ints, out_of_time: Callable[[], bool]) -> None:
+        """Look up floors again after the tables of a context have grown: of all that may matter to `roots` still."""
+        layers = self._that_matter(roots)
+        nodes = np.concatenate(layers) if layers else roots[:0]
+        nodes = nodes[self.context.data[nodes] == context]
         for begin in range(0, len(nodes), 20_000):
             if out_of_time():
                 return
             some = nodes[begin : begin + 20_000]
             floor = self._floor(self._rows(some))
             self.lower.data[some] = np.minimum(np.maximum(self.lower.data[some], floor), self.upper.data[some])
-        opened = nodes[self.first.data[nodes] >= 0]
-        ranks = self.rank.data[opened]
-        for rank in np.unique(ranks).tolist():
-            self.settle(opened[ranks == rank])
+        for layer in reversed(layers):
+            self.settle(layer[self.first.data[layer] >= 0])
+
+    def _that_matter(self, roots: Ints) -> list[Ints]:
+        """Return what is not closed and is reached from `roots` by acts that may be the best, highest rank first."""
+        met = np.zeros(self.belief.count, bool)
+        met[roots] = True
+        ranks = self.rank.data[: self.belief.count]
+        order = np.argsort(-ranks, kind="stable")
+        layers = []
+        for layer in np.split(order, np.nonzero(np.diff(ranks[order]))[0] + 1):
+            nodes = layer[met[layer]]
+            nodes = nodes[self.gap(nodes) > 0]
+            if len(nodes):
+                layers.append(nodes)
+                opened = nodes[self.first.data[nodes] >= 0]
+                edges = self.edges(opened)
+                good = edges.lower <= (self.upper.data[opened] * (1 + SLACK))[edges.owner]
+                met[self.child.data[edges.number[good]].ravel()] = True
+        return layers
 
     def _rows(self, nodes: Ints) -> Rows:
         return Rows(

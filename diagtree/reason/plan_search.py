@@ -49,7 +49,7 @@ class Search:
                 return
             moves = graph.moves
             if width == NARROW:
-                self.sweep(still, chance, width, out_of_time, follow_policy=True, cover=WHOLE)
+                self.sweep(still, chance, width // 3, out_of_time, follow_policy=True, cover=WHOLE)
             self.sweep(still, chance, width, out_of_time)
             self.sweep(still, chance, 3 * width, out_of_time, follow_policy=True)
             if graph.moves == moves:
@@ -57,7 +57,7 @@ class Search:
             width = min(2 * width, WIDEST)
             for context in np.unique(graph.context.data[still]).tolist():
                 if not out_of_time():
-                    self._grow(context, out_of_time)
+                    self._grow(context, still, out_of_time)
 
     def sweep(
         self, roots: Ints, reach: Floats, width: int, out_of_time: Callable[[], bool],
@@ -103,7 +103,7 @@ class Search:
             here = ranks == rank
             waiting.setdefault(rank, []).append((nodes[here], reach[here]))
 
-    def _grow(self, context: int, out_of_time: Callable[[], bool]) -> None:
+    def _grow(self, context: int, roots: Ints, out_of_time: Callable[[], bool]) -> None:
         """Let the tables of a context grow with the effort spent since it was begun, by half at a time."""
         graph = self.graph
         floor = graph.contexts[context]
@@ -113,7 +113,7 @@ class Search:
         if step is None or earned <= max(step, floor.effort // 2):
             return
         if floor.grow(min(earned, TABLE_STEP), out_of_time):
-            graph.refresh(context, out_of_time)
+            graph.refresh(context, roots, out_of_time)
 
 
 def merge(parts: list[tuple[Ints, Floats]]) -> tuple[Ints, Floats]:

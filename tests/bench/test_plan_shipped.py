@@ -1,7 +1,7 @@
 """The best strategy and the price of the shipped tree, in the time that is asked for.
 
-The avoidable cost is what is above each cause's own cheapest way out: the house refers cars for less than most parts
-cost, so that each cause's own correction is no floor under anything. Figures are printed (`pytest -s`); what is
+The avoidable cost is what is above each cause's own cheapest way out: where a house refers cars for less than a part
+costs, that cause's own correction is no floor under anything. Figures are printed (`pytest -s`); what is
 asserted is what is reached on a busy core.
 """
 
