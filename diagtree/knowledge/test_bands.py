@@ -5,12 +5,28 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from math import inf, isfinite
 
-from diagtree.knowledge.limits import LimitError, evaluate
+from diagtree.knowledge.limits import LimitError, evaluate, parse_expression
 from diagtree.knowledge.limits_nodes import Call, Name
+from diagtree.knowledge.limits_units import dimension
 from diagtree.knowledge.words import Test
 from diagtree.physics.quantity import Value
+from diagtree.physics.units import Unit, unit
 
 Bounds = tuple[float, float]
+JUDGED = ""
+"""The judged number among the units of a test: no reading can have this name."""
+
+
+def units_of(test: Test) -> dict[str, Unit | None]:
+    """Return the unit of each reading, of `expected` and of the judged number; None where nothing tells it."""
+    found: dict[str, Unit | None] = {item.name: unit(item.unit) for item in test.reads}
+    for name, expr in (("expected", test.expected), (JUDGED, test.judge)):
+        try:
+            # As it was written: the conversions that were built in since would count twice.
+            found[name] = None if expr is None else dimension(parse_expression(expr.text), found)
+        except LimitError:
+            found[name] = None
+    return found
 
 
 def judged_band(test: Test, values: Mapping[str, Value]) -> Bounds:

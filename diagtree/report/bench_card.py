@@ -11,12 +11,13 @@ from math import inf
 from diagtree.errors import DiagtreeError
 from diagtree.knowledge.limits import LimitError, MissingName, UnknownFact
 from diagtree.knowledge.limits_compute import UNKNOWN
-from diagtree.knowledge.test_bands import Bounds, judged_band, reading_band, tests_of_sensor
+from diagtree.knowledge.test_bands import JUDGED, Bounds, judged_band, reading_band, tests_of_sensor, units_of
 from diagtree.knowledge.words import Catalogue, Test, Vehicle
 from diagtree.physics.facts import SENSOR_KINDS
 from diagtree.physics.quantities.sensor_resistance import sensor_resistance
 from diagtree.physics.quantity import Facts
 from diagtree.physics.ranges import amount, plain
+from diagtree.physics.sensor_words import sensor_words
 from diagtree.physics.standing import Limit, limit_words
 from diagtree.physics.standings.sensor_tolerance import platinum_band
 from diagtree.physics.temperature_sensor import ptc_band
@@ -114,7 +115,7 @@ def _sensor_table(title: str, told: list[tuple[Path, Facts]], catalogue: Catalog
             if limit is not None:
                 sources[f"{limit.name.split(',')[0]}: {limit.source}"] = None
         rows.append(tuple(row))
-    notes = [*notes, *(f"{'.'.join(path)}: {_description(sensor)}." for path, sensor in told)]
+    notes = [*notes, *(f"{'.'.join(path)}: {sensor_words(sensor)}." for path, sensor in told)]
     return CardTable("sensors", title, tuple(heads), tuple(rows), "; ".join((*sources, "the profile")), tuple(notes))
 
 
@@ -132,13 +133,6 @@ def _sensor_band(catalogue: Catalogue, path: Path, sensor: Facts, degrees: float
     except DiagtreeError:
         return None
     return None
-
-
-def _description(sensor: Facts) -> str:
-    facts = [f"{name} {plain(part)}" for name, part in sensor.items() if isinstance(part, (int, float))]
-    return ", ".join(
-        (str(sensor["kind"]), *facts, *(name for name, part in sensor.items() if isinstance(part, Mapping)))
-    )
 
 
 def _ohms(degrees: float, sensor: Facts) -> str:
@@ -166,7 +160,8 @@ def _test_row(test: Test, facts: Facts) -> tuple[str, str] | None:
         what = test.reads[0].name.replace("_", " ") if band is not None else test.judge.text.replace("_", " ")
         if band is None:
             band = judged_band(test, values)
-            unit = unit if test.judge.text.count("/") == 0 else ""
+            of_judged = units_of(test)[JUDGED]
+            unit = "" if of_judged is None else of_judged.name
     except UnknownFact as error:
         return test.id, f"{error.path.removeprefix('vehicle.')}: {ASK}"
     except MissingName:

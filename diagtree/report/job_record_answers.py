@@ -12,7 +12,6 @@ from diagtree.physics.units import engineering, unit
 from diagtree.reason.evidence import Answered as Evidence
 from diagtree.reason.evidence import counted
 from diagtree.report.job_record_values import AnswerRecord, ReadingRecord, Saying
-from diagtree.walk.ask_test import verdict_lines
 from diagtree.walk.context import Walk
 from diagtree.walk.dangers import BY_ID, NOTHING
 from diagtree.walk.events import (
@@ -31,6 +30,7 @@ from diagtree.walk.events import (
 from diagtree.walk.fold import fold
 from diagtree.walk.judging import Readings, Verdict, read, verdict
 from diagtree.walk.state import State
+from diagtree.walk.verdict_text import verdict_lines
 
 OVER = "above the meter's range (OL)"
 NOT_JUDGED_YET = "not judged yet"

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from diagtree.knowledge.limits import MissingName, UnknownFact
 from diagtree.knowledge.words import Power, Test, Where
-from diagtree.physics.units import engineering, unit
 from diagtree.reason.arrangement import may_be_shown
 from diagtree.walk import cautions
 from diagtree.walk.approach import approach, proof_is_good
 from diagtree.walk.context import Walk
 from diagtree.walk.events import Measured
-from diagtree.walk.judging import Verdict, meters_for, missing_fact, read, verdict
+from diagtree.walk.judging import Verdict, meters_for, missing_fact, read, verdict, with_supplied
 from diagtree.walk.prompts import Choice, Field, Fields, Form, Kind, Option, Prompt, Tick
 from diagtree.walk.state import State
+from diagtree.walk.verdict_text import verdict_lines as verdict_lines
 
 
 def test_prompt(walk: Walk, state: State, test: Test, step: str | None, now: str) -> Prompt:
@@ -124,7 +124,8 @@ def measured_prompt(walk: Walk, state: State, test: Test) -> Prompt:
         found = verdict(walk, test, readings, state.facts)
     except (UnknownFact, MissingName) as error:
         return _fact_prompt(test, missing_fact(error), typed)
-    return _close_prompt(walk, state, test, found, typed)
+    lines = verdict_lines(test, found, readings, with_supplied(walk.facts, state.facts))
+    return _close_prompt(walk, state, test, found, (*typed, *lines))
 
 
 def _fact_prompt(test: Test, name: str, typed: tuple[str, ...]) -> Prompt:
@@ -148,7 +149,7 @@ def _fact_prompt(test: Test, name: str, typed: tuple[str, ...]) -> Prompt:
     )
 
 
-def _close_prompt(walk: Walk, state: State, test: Test, found: Verdict, typed: tuple[str, ...]) -> Prompt:
+def _close_prompt(walk: Walk, state: State, test: Test, found: Verdict, about: tuple[str, ...]) -> Prompt:
     used = state.meters.get(test.id)
     others = [
         tool
@@ -168,62 +169,7 @@ def _close_prompt(walk: Walk, state: State, test: Test, found: Verdict, typed: t
         heading="Close to a limit",
         ask=f"The meter's uncertainty reaches over a limit ({', '.join(chances)}). What now?",
         form=Choice(tuple(options)),
-        about=(*typed, *verdict_lines(test, found)),
+        about=about,
         not_done=True,
         test=test.id,
     )
-
-
-def verdict_lines(test: Test, found: Verdict) -> tuple[str, ...]:
-    """Return what the numbers meant: the judged value, the band of its outcome on this car, formula and source."""
-    judged = found.judged
-    lines = [f"{_judged_text(test, found)}: {judged.outcome}{' (close)' if judged.close else ''}"]
-    lines.append(f"{judged.outcome} means {_band(test, found)}")
-    if test.expected is not None and found.expected is not None:
-        lines.append(f"expected here: {_number(found.expected)} = {test.expected.text}")
-    lines.append(f"source: {test.source}")
-    return tuple(lines)
-
-
-def _judged_text(test: Test, found: Verdict) -> str:
-    assert test.judge is not None
-    shown = _number(found.value) if found.value != float("inf") else "above the meter's range"
-    name = test.judge.text
-    single = next((item for item in test.reads if item.name == name), None)
-    if single is not None and found.value != float("inf"):
-        shown = engineering(found.value, unit(single.unit), 4)
-    spread = f" +/- {_number(2 * found.deviation)}" if found.deviation > 0 else ""
-    return f"{name} = {shown}{spread}"
-
-
-def _band(test: Test, found: Verdict) -> str:
-    """Return the band of the outcome, in the reading's own unit where the judged number is reading / expected."""
-    names = [outcome.id for outcome in test.outcomes]
-    place = names.index(found.judged.outcome)
-    low = found.limits.get(names[place - 1]) if place else None
-    high = found.limits.get(found.judged.outcome)
-    scale, measured_in = _scale(test, found)
-    if low is not None and high is not None:
-        return f"between {_value(low * scale, measured_in)} and {_value(high * scale, measured_in)} on this car"
-    if high is not None:
-        return f"below {_value(high * scale, measured_in)} on this car"
-    assert low is not None
-    return f"{_value(low * scale, measured_in)} or more on this car"
-
-
-def _scale(test: Test, found: Verdict) -> tuple[float, str | None]:
-    assert test.judge is not None
-    for item in test.reads:
-        if test.judge.text == item.name:
-            return 1.0, item.unit
-        if test.judge.text.replace(" ", "") == f"{item.name}/expected" and found.expected:
-            return found.expected, item.unit
-    return 1.0, None
-
-
-def _value(number: float, measured_in: str | None) -> str:
-    return _number(number) if measured_in is None else engineering(number, unit(measured_in), 3)
-
-
-def _number(number: float) -> str:
-    return f"{number:.4g}"

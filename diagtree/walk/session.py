@@ -10,10 +10,10 @@ from diagtree.walk.approach import approach, hand_back_prompt, procedure_prompt
 from diagtree.walk.ask_correction import correction_prompt
 from diagtree.walk.ask_ending import cause_of, danger_prompt, ending_prompt, remaining_prompt
 from diagtree.walk.ask_start import already_prompt, complaint_prompt, look_prompt, voltage_found_prompt
-from diagtree.walk.ask_test import test_prompt, verdict_lines
+from diagtree.walk.ask_test import test_prompt
 from diagtree.walk.context import Walk
 from diagtree.walk.events import Answered
-from diagtree.walk.judging import Readings, read, verdict
+from diagtree.walk.judging import Readings, read, verdict, with_supplied
 from diagtree.walk.prompts import Prompt
 from diagtree.walk.route import (
     Route,
@@ -28,6 +28,7 @@ from diagtree.walk.route import (
     route,
 )
 from diagtree.walk.state import State
+from diagtree.walk.verdict_text import verdict_lines
 
 UNTOUCHED = ("left-isolated", "set-apart")  # endings after which nobody works on the car: no put-back, no hand-back
 
@@ -115,7 +116,8 @@ def answer_lines(walk: Walk, state: State, answered: Answered) -> tuple[str, ...
     """Return an answered test's readings with band, formula and source, computed again from the case's knowledge."""
     test = walk.test(answered.test)
     readings = _readings_of(walk, test, answered)
-    return verdict_lines(test, verdict(walk, test, readings, state.facts))
+    facts = with_supplied(walk.facts, state.facts)
+    return verdict_lines(test, verdict(walk, test, readings, state.facts), readings, facts)
 
 
 def _readings_of(walk: Walk, test: Test, answered: Answered) -> Readings:
