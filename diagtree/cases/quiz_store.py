@@ -132,10 +132,18 @@ class QuizStore:
         )
         with self._reading() as connection:
             rows = connection.execute(query, (tidy_name(trainee),)).fetchall()
-        return [
-            RoundRow(number, name, mode, seed, opened, ended, parsed(summary) or {})
-            for number, name, mode, seed, opened, ended, summary in rows
-        ]
+        return [self._row(*row) for row in rows]
+
+    def _row(
+        self, number: int, name: str, mode: str, seed: str, opened: str, ended: str | None, body: object
+    ) -> RoundRow:
+        summary = {} if ended is None else parsed(body)
+        if summary is None:
+            raise StoreError(
+                f"quiz file {self.path}: the end of round {number} is damaged; put the file aside, do not delete it, "
+                "and take a copy from your backup or name another with --progress"
+            )
+        return RoundRow(number, name, mode, seed, opened, ended, summary)
 
     def trainees(self) -> list[str]:
         """Return everybody who has a round here, by name."""

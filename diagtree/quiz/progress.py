@@ -89,10 +89,11 @@ def moment(at: str) -> datetime:
 
 def from_summary(number: int, at: str, summary: Mapping[str, Any]) -> tuple[Decided, ...]:
     """Return the decisions that the summary of a finished round holds; see `to_summary`."""
-    listed = summary.get("decided", ())
-    return tuple(
-        Decided(number, at, str(subject), bool(right)) for subject, right in listed if str(subject) in SUBJECTS
-    )
+    try:
+        listed = [(str(subject), bool(right)) for subject, right in summary.get("decided", ())]
+    except (TypeError, ValueError) as error:
+        raise StoreError(f"the end of round {number} is not one that this program writes: {error}") from error
+    return tuple(Decided(number, at, subject, right) for subject, right in listed if subject in SUBJECTS)
 
 
 def to_summary(decided: Iterable[tuple[str, bool]]) -> list[list[str | bool]]:

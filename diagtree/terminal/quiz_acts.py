@@ -55,6 +55,11 @@ class FileFace(PlainFace):
         self._left = len(acts)
         self._said = name
 
+    @property
+    def left(self) -> int:
+        """How many acts were not needed."""
+        return self._left
+
     def ask(self, label: str) -> str:
         """Return the next act."""
         if self._left == 0:

@@ -28,7 +28,7 @@ _TRAINEE = "trainee"
 @click.option("--seed", metavar="WORD", help="The same seed is the same car; in an exam, the name of the paper.")
 @click.option("--questions", type=click.IntRange(1, 100), default=10, help="Questions of a drill (default: 10).")
 @click.option("--answers", metavar="FILE", help="Acts from a file, one a line (`-`: standard input); nobody is asked.")
-@click.option("--new", is_flag=True, help="Put a round that was left aside and begin another.")
+@click.option("--new", is_flag=True, help="Put aside what was left of this mode, and begin another.")
 @click.option("--history", is_flag=True, help="Show the trainee's progress; play nothing.")
 @click.option(
     "--progress", metavar="FILE", envvar="DIAGTREE_QUIZ", help="The quiz's file (default: in your data folder)."
@@ -68,6 +68,8 @@ def _play(setting: Setting, store: QuizStore, wanted: Wanted, answers: str | Non
     except Left:
         setting.talk(f"diagtree: {saved_words(saved)}")
         return FINE
+    if left := getattr(face, "left", 0):
+        setting.talk(f"diagtree: warning: the round was over before the last {left} of the acts in the file")
     if as_json:
         named = {"round": row.id, "trainee": row.trainee, "mode": row.mode, "seed": row.seed}
         setting.document({**named, **table.document()})
@@ -85,7 +87,7 @@ def _begun(setting: Setting, store: QuizStore, wanted: Wanted, face: Face | None
     pictures = _pictures(setting, drawn=setting.has_screen)
     waiting = open_rounds(store, wanted)
     if wanted.new:
-        put_aside(store, waiting, now())
+        put_aside(store, open_rounds(store, replace(wanted, seed=None)), now())
     elif waiting:
         return go_on(store, waiting[-1], library, pictures)
     if wanted.mode is None and face is not None:

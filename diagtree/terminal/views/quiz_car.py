@@ -110,9 +110,10 @@ def judged(played: Round, scored: Decision) -> Iterator[Block]:
     if scored.regret <= RIGHT:
         yield Block(Look.TOLD, "Nothing better was found than that.", "= ")
         return
-    proven = f"{scored.at_least:,.0f} to {scored.at_most:,.0f} proven"
-    told = "not proven" if scored.right else proven
-    yield Block(Look.SAID, f"About {money(played, scored.regret)} dearer than the best found ({told}).", "- ")
+    lost = f"About {money(played, scored.regret)}" if scored.regret >= 1 else "A little"
+    proven = f" ({scored.at_least:,.0f} to {scored.at_most:,.0f} proven)" if scored.gap >= 1 else ""
+    told = " (not proven)" if scored.right else proven
+    yield Block(Look.SAID, f"{lost} dearer than the best found{told}.", "- ")
 
 
 def money(played: Round, amount: float) -> str:
