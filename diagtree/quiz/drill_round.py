@@ -86,11 +86,14 @@ class DrillRound:
         if state.stopped or number >= len(self.planned.subjects):
             return None
         subject = self.planned.subjects[number]
-        dice = Dice(f"{self.planned.seed} {self.planned.mode} {number}")
+        seed = f"{self.planned.seed} {self.planned.mode}"
         kinds = [one for one in _of_mode(self.planned.mode) if subject in one.subjects(self.walks)]
         if not kinds:
             raise WrongUse(f"there is nothing to ask about {subject} in this knowledge")
-        return dice.pick(kinds, "drill").ask(self.walks, subject, dice)
+        # By turns: by chance alone three of a kind in a row would be common.
+        before = self.planned.subjects[:number].count(subject)
+        drill = Dice(seed).shuffled(kinds, subject)[before % len(kinds)]
+        return drill.ask(self.walks, subject, Dice(f"{seed} {number}"))
 
     def fold(self, events: Iterable[Event]) -> DrillState:
         """Return where the round stands after `events`."""

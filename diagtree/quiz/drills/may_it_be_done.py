@@ -5,7 +5,7 @@ Judged by `reason.arrangement.may_be_shown`, the predicate that lets a walk show
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from diagtree.knowledge.words import Where
@@ -26,6 +26,15 @@ OPTIONS = (
     Option(Move.CLOSE.value, "no: something must be closed or refitted first"),
 )
 _PROVEN, _SHORT, _LONG = "2026-01-01T{:02d}:{:02d}:00+00:00", 5, 150
+
+
+_BACK = frozenset({Move.RE_ENERGISE.value, Move.CLOSE.value})
+# Kinds of questions, each as often: it may be done; it may not; the way leads back to a live car.
+_WANTED: Mapping[str, Callable[[frozenset[str]], bool]] = {
+    "now": lambda right: NOW in right,
+    "not": lambda right: NOW not in right and not right & _BACK,
+    "back": lambda right: bool(right & _BACK),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,12 +82,13 @@ def _good(walk: Walk, car: CarNow) -> bool:
 def _ask(walks: Sequence[Walk], subject: str, dice: Dice) -> Question:
     walk = dice.pick(walks, "car")
     jobs = _jobs(walk)
-    wanted = dice.pick(("now", "not", "any"), "wanted")
+    harder = [job for job in jobs if job.need.open or job.need.power.value == "dead"] or jobs
+    wanted = dice.pick(tuple(_WANTED), "wanted")
     for number in range(40):  # most pairs of a state and a job are far apart: look for the kind that is wanted
-        job = dice.pick(jobs, "job", number)
+        job = dice.pick(jobs if wanted == "back" else harder, "job", number)
         car = _state(walk, jobs, job, dice, number)
         right, moves = missing(walk, car, job.need)
-        if right and (wanted == "any" or (right == {NOW}) == (wanted == "now")):
+        if right and _WANTED[wanted](right):
             break
     vehicle = walk.catalogue.vehicle
     return Question(
