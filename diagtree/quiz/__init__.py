@@ -6,7 +6,7 @@ A round is a fold, as a walk is: `state = fold(round, events)`. The map:
 | --- | --- |
 | `modes` | practice, guided, exam as data (`Mode`, `mode_of`, `exam_seeds`); what a hint costs |
 | `choices` | what a trainee may choose (`Choice`, `Kind`); `read_choice("correct hot-contact 80")` reads its text |
-| `round` | `deal(walk, seed, mode, cause=None)` gives a `Round`; `resume(library, dealt)` gives it again |
+| `round` | `deal(walk, seed, mode, cause=None)` gives a `Round`, `resume(library, dealt)` again |
 | `events` | what happened; `Dealt` first. `event_json`: to plain data and back, for storage |
 | `state` | `start`, `step`, `fold`: where the round stands (`ended` once it is over) |
 | `respond` | `respond(round, state, choice)`: the event that a choice leads to |
@@ -19,7 +19,7 @@ A round is a fold, as a walk is: `state = fold(round, events)`. The map:
 | `result` | `account(round, events)`: paid, expected, regrets, luck, points, the dearest decision; `sureness`: Brier |
 | `trainees` | simulated trainees: `play(round, best)`, `greedy`, `tree_follower`, `random` |
 
-A round in six lines:
+A round in a few lines:
 
     played = deal(Walk.begin(library, "ac-fails-dc-works", "petrel-2"), seed="7")
     events = [played.dealt]

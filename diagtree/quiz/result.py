@@ -73,14 +73,19 @@ class Sureness:
 
 
 def account(
-    played: Round, events: Sequence[Event], allow: Callable[[], Callable[[], bool]] = lambda: never
+    played: Round, events: Sequence[Event], allow: Callable[[], Callable[[], bool]] = lambda: never, *,
+    known: Sequence[Decision] | None = None,
 ) -> Result:
     """Return the account of a round after `events`.
 
     allow : called for every search that is wanted; returns its `out_of_time`.
+    known : the decisions' scores where they were told one by one already (`score.decision`); else they are found here.
     """
     best = played.solver.solve(start(played).case, allow())
-    state, found = judged(played, tuple(events), allow)
+    if known is None:
+        state, found = judged(played, tuple(events), allow)
+    else:
+        state, found = fold(played, events), tuple(known)
     regret = sum(one.regret for one in found)
     return Result(
         state.ended, state.money, state.minutes, best.expected_cost, best.lower_bound, best.expected_minutes,

@@ -164,6 +164,16 @@ def test_the_dearest_decision_is_named_with_what_is_better():
     assert all(result.dearest is None for _, result in sat("best"))
 
 
+def test_decisions_told_one_by_one_are_not_searched_again():
+    events, whole = sat("random")[0]
+    here = dealt("car 0")
+    here.__dict__.update(solver=solver(), policy_minutes=MINUTES)
+    again = account(here, events, known=whole.decisions)
+    assert again.decisions is whole.decisions
+    assert again.regret == whole.regret
+    assert again.dearest == whole.dearest
+
+
 def test_points():
     assert points("fixed", 200.0, 0.0) == 100.0
     assert points("fixed", 200.0, 200.0) == 50.0
