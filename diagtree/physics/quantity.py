@@ -30,6 +30,7 @@ class Input:
            "word" for one of `words`).
     low, high : closed range in which the formula holds; None where there is no bound.
     default : used where the input is left out; None means that it must be given.
+    whole : it counts something: whoever types it types a whole number.
     """
 
     name: str
@@ -39,6 +40,7 @@ class Input:
     high: float | None = None
     default: float | str | None = None
     words: tuple[str, ...] = ()
+    whole: bool = False
 
 
 @dataclass(frozen=True, slots=True)

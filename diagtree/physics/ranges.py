@@ -59,7 +59,9 @@ def range_words(wanted: Input) -> str:
         return "the name of a part of the vehicle profile, such as vehicle.inlet.ac_sensor"
     low, high, unit = wanted.low, wanted.high, wanted.unit
     if low is None:
-        return f"at most {amount(high, unit)}" if high is not None else f"any number {unit and 'of ' + unit}".rstrip()
+        if high is not None and not math.isinf(high):
+            return f"at most {amount(high, unit)}"
+        return f"any number {unit and 'of ' + unit}".rstrip() + (" (or infinity)" if high is not None else "")
     if high is None or math.isinf(high):
         return f"{amount(low, unit)} or more" + (" (or infinity)" if high is not None else "")
     upper = amount(high, unit)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from math import inf
 from typing import TypeVar
 
-from diagtree.errors import ReadingError, WrongUse
+from diagtree.errors import OutOfRange, ReadingError, WrongUse
 from diagtree.physics.nearest import did_you_mean
 from diagtree.physics.quantity import Facts, Input, Value
 from diagtree.physics.ranges import check, range_words
@@ -91,6 +91,8 @@ def value(item: Input, text: str, facts: Facts) -> Value:
         except ReadingError as error:
             raise WrongUse(f"`{spelled(item.name)}` ({item.meaning}): {error}; it takes {range_words(item)}") from error
     check(item, found)
+    if item.whole and isinstance(found, float) and not found.is_integer():
+        raise OutOfRange(f"`{item.name}` = {cleaned} is no whole number ({item.meaning}): type {range_words(item)}")
     return found
 
 

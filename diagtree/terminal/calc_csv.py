@@ -68,6 +68,7 @@ def run(given: Given, as_json: bool) -> int:
     elif not as_json:
         from diagtree.terminal.calc_list import say_lines
 
+        say_lines(given.setting, view.head(given.one))
         for line in view.table(given.one, rows):
             given.setting.say(line)
         say_lines(given.setting, view.foot(given.one, rows))

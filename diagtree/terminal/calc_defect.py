@@ -54,8 +54,9 @@ def run(setting: Setting, words: Sequence[str], as_json: bool) -> int:
     if as_json:
         setting.document(view.document(found, readings))
     else:
-        for line in view.lines(found, readings, meter):
-            setting.say(line)
+        from diagtree.terminal.calc_list import say_lines
+
+        say_lines(setting, view.lines(found, readings, meter))
     return FINE
 
 

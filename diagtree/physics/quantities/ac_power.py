@@ -9,7 +9,7 @@ from diagtree.physics.ranges import checked
 
 VOLTAGE = Input("voltage", "V", "voltage of one phase against neutral", 0.0, 1000.0)
 CURRENT = Input("current", "A", "current per phase", 0.0, 1000.0)
-PHASES = Input("phases", "", "phases that carry the current", 1.0, 3.0, 1.0)
+PHASES = Input("phases", "", "phases that carry the current", 1.0, 3.0, 1.0, whole=True)
 POWER_FACTOR = Input("power_factor", "", "power factor; chargers come close to 1 (from memory)", 0.01, 1.0, 1.0)
 VALUE = Input("value", "W", "power taken from the supply", 0.0, 3e6)
 

@@ -7,7 +7,7 @@ import math
 from diagtree.physics.quantity import Input, Quantity, Worked
 from diagtree.physics.ranges import checked
 
-CONNECTORS = Input("connectors", "", "connectors in series", 0.0, 100.0)
+CONNECTORS = Input("connectors", "", "connectors in series", 0.0, 100.0, whole=True)
 EACH = Input("each", "ohm", "resistance in each connector", 0.0, 100000.0, 50.0)
 VALUE = Input("value", "ohm", "resistance of an interlock loop", 0.0, 1e8)
 

@@ -8,8 +8,8 @@ from diagtree.physics.ranges import checked, plain
 
 VOLTAGE = Input("voltage", "V", "voltage of one phase against neutral", 0.0, 1000.0)
 CURRENT = Input("current", "A", "current per phase", 0.0, 1000.0)
-LOST = Input("lost", "", "phases that are missing", 0.0, 3.0, 1.0)
-PHASES = Input("phases", "", "phases of the station", 1.0, 3.0, 3.0)
+LOST = Input("lost", "", "phases that are missing", 0.0, 3.0, 1.0, whole=True)
+PHASES = Input("phases", "", "phases of the station", 1.0, 3.0, 3.0, whole=True)
 
 
 @checked(VOLTAGE, CURRENT, LOST, PHASES)

@@ -9,7 +9,7 @@ from diagtree.physics.quantity import Input, Quantity, Worked
 from diagtree.physics.ranges import checked
 
 RESISTANCE = Input("resistance", "ohm", "resistance of the plug between proximity and earth", 0.0, math.inf)
-PHASES = Input("phases", "", "phases in use, 1 or 3", 1.0, 3.0, 3.0)
+PHASES = Input("phases", "", "phases in use, 1 or 3", 1.0, 3.0, 3.0, whole=True)
 
 GUIDE = "EVerest charging-station stack, guide basic.rst, which names IEC 61851-1 Annex B"
 

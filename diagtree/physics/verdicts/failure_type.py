@@ -30,7 +30,7 @@ VERDICT = Verdict(
     inputs=(KIND,),
     compute=failure_type,
     rule="table of the types often met in charging",
-    source=f"SAE J2012-DA, {MEMORY}",
+    source=MEMORY,
     worked=(
         Spelled({"failure": "13"}, "open circuit", MEMORY),
         Spelled({"failure": "0x4B"}, "over temperature", MEMORY),

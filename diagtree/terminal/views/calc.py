@@ -45,6 +45,7 @@ def row(result: BenchResult) -> dict[str, Any]:
         "uncertainty": result.expanded,
         "coverage": COVERAGE if result.expanded is not None else None,
         "inputs": {name: _plain(item.value) for name, item in result.inputs.items()},
+        "assumed": {name: _plain(value) for name, value in assumed(result).items()},
         "uncertainties": {name: item.expanded for name, item in result.inputs.items() if item.expanded},
         "meters": {name: item.meter for name, item in result.inputs.items() if item.meter},
         "limits": [_limit(result, standing) for standing in result.standings],
@@ -69,7 +70,9 @@ def lines(result: BenchResult) -> Iterator[str]:
     shown = [f"{name} = {_typed(item, units[name])}" for name, item in result.inputs.items()]
     if result.given is not None:
         shown.insert(0, f"{result.one.id} = {_typed(result.given, _unit(result.one))}")
-    yield f"  with     {', '.join(shown) or 'standard values'}"
+    if shown:
+        yield f"  with     {', '.join(shown)}"
+    yield from assumed_line(result)
     if result.reading is not None:
         yield f"  reading  {_typed(result.reading, _unit(result.one))}{_apart(result)}"
     for standing in result.standings:
@@ -80,6 +83,23 @@ def lines(result: BenchResult) -> Iterator[str]:
         yield f"  means    {says_words(result)}"
     yield f"  {'formula' if isinstance(result.one, Quantity) else 'rule   '}  {_formula(result.one)}"
     yield f"  source   {result.one.source}"
+
+
+def assumed(result: BenchResult) -> dict[str, Value]:
+    """Return the standard values that stand in for inputs which were left out: the result holds for them only."""
+    return {
+        item.name: item.default
+        for item in result.one.inputs
+        if item.default is not None and item.name not in result.inputs and item.name != result.solved
+    }
+
+
+def assumed_line(result: BenchResult) -> Iterator[str]:
+    """Yield the line that tells what was assumed, where something was."""
+    units = {item.name: item.unit for item in result.one.inputs}
+    told = [f"{name} = {_shown(value, units[name])}" for name, value in assumed(result).items()]
+    if told:
+        yield f"  assumed  {', '.join(told)}"
 
 
 def value_words(result: BenchResult) -> str:
@@ -197,6 +217,8 @@ def _plain(value: Value) -> Any:
 
 
 def _typed(item: Typed, unit: str) -> str:
+    if unit == "V" and isinstance(item.value, float) and isinf(item.value):
+        return f"{'OL' if item.value > 0 else '-OL'}, above the meter's range"
     meter = f" ({item.meter})" if item.meter else ""
     if isinstance(item.value, float) and item.expanded:
         return f"{_measure(item.value, item.expanded, unit)}{meter}"

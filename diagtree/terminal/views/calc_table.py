@@ -28,10 +28,14 @@ def document(one: Quantity | Verdict, rows: Sequence[Row]) -> dict[str, Any]:
     }
 
 
-def table(one: Quantity | Verdict, rows: Sequence[Row]) -> Iterator[str]:
-    """Yield the caution and the table: line, inputs, result, where it stands, notes."""
+def head(one: Quantity | Verdict) -> Iterator[str]:
+    """Yield the caution, where the quantity has one."""
     if single.caution(one):
         yield f"CAUTION: {single.caution(one)}"
+
+
+def table(one: Quantity | Verdict, rows: Sequence[Row]) -> Iterator[str]:
+    """Yield the table: line, inputs, result, where it stands, notes."""
     notes = tuple(rows[0].notes)
     names = tuple(dict.fromkeys(name for row in rows for name in row.cells))
     # The numbers that decide come first: a narrow screen wraps what is behind them.
@@ -53,6 +57,7 @@ def table(one: Quantity | Verdict, rows: Sequence[Row]) -> Iterator[str]:
 
 def foot(one: Quantity | Verdict, rows: Sequence[Row]) -> Iterator[str]:
     """Yield what all rows share: limits' sources, formula and source."""
+    yield from single.assumed_line(rows[0].result)
     limits = dict.fromkeys((one.limit.name, one.limit.source) for row in rows for one in row.result.standings)
     for name, source in limits:
         yield f"  limits   {name}: {source}"
