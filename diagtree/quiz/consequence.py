@@ -11,30 +11,42 @@ from collections.abc import Iterable, Mapping
 
 from diagtree.knowledge.words import Access, Correction, Test
 from diagtree.quiz.round import Round
-from diagtree.reason.arrangement import Need
+from diagtree.reason.arrangement import Arrangement, Need
 from diagtree.walk import cautions
 from diagtree.walk.dangers import STAND_BACK
 
 Consequence = tuple[str, tuple[str, ...], tuple[str, ...]]
 
 ARC, SHOCK, CONTACTS, DANGER = "arc", "shock", "live-contacts", "danger"
-NO_READING = "There is no reading. In this round the act counts as not done; on a car it would have been."
+NOT_DONE = "In this round it counts as not done. On a car it would have been."
 
 
-def worked_live(played: Round, need: Need, work: Test | Correction) -> Consequence:
+def worked_live(played: Round, now: Arrangement, need: Need, work: Test | Correction) -> Consequence:
     """Return what comes of work on parts that must be dead, on a car that is not made safe and proven dead."""
-    accesses = [played.walk.catalogue.access[access] for access in sorted(need.open)]
+    accesses = {access: played.walk.catalogue.access[access] for access in sorted(need.open)}
+    harm, happens = _test_live(work) if isinstance(work, Test) else (
+        SHOCK, "A plug or a joint parted now draws an arc, and DC does not let go of a hand that closes on it: burns, "
+        "cramp, the heart out of step."
+    )  # fmt: skip
+    told = [f"The car counts as live, about {_volts(played)}. {happens}"]
+    told += _airbags(item for access, item in accesses.items() if access not in now.open)
     if isinstance(work, Test):
-        harm, first = ARC, (
-            f"The car counts as live, about {_volts(played)}. A meter set to ohms, or a lead that slips, closes that "
-            "circuit: an arc of several thousand degrees in front of hands and face, the meter bursts."
+        told.append("There is no reading.")
+    return harm, tuple(told), _missed(accesses.values(), work.mind)
+
+
+def _test_live(test: Test) -> tuple[str, str]:
+    if any(read.unit == "ohm" for read in test.reads):
+        return ARC, (
+            "A meter set to ohms is nearly a short circuit to it, and so is a lead that slips: an arc of several "
+            "thousand degrees before hands and face, the meter bursts."
         )
-    else:
-        harm, first = SHOCK, (
-            f"The car counts as live, about {_volts(played)}. A plug or a joint parted now draws an arc, and DC does "
-            "not let go of a hand that closes on it: burns, cramp, the heart out of step."
+    if test.reads:
+        return ARC, (
+            "A lead that slips between two contacts closes that circuit: an arc of several thousand degrees before "
+            "hands and face."
         )
-    return harm, (first, *_airbags(accesses)), _missed(accesses, work.mind)
+    return SHOCK, "A hand, a lamp or a mirror among these parts closes the circuit through whoever holds it."
 
 
 def opened_live(played: Round, access: str) -> Consequence:
@@ -56,8 +68,8 @@ def powered_open(played: Round, exposed: Iterable[str]) -> Consequence:
     told = []
     if bare:
         told.append(
-            f"About {_volts(played)} stand again at open parts: {', '.join(bare)}. Whoever works there believes that "
-            "the car is dead."
+            f"About {_volts(played)} stand again behind what is open: {', '.join(bare)}. Whoever works there believes "
+            "that the car is dead."
         )
     if apart:
         told.append(

@@ -10,7 +10,7 @@ from diagtree.errors import AnswerError
 from diagtree.knowledge.words import MAKE_SAFE, Correction, Power, Test
 from diagtree.physics.nearest import did_you_mean
 from diagtree.quiz.choices import NAMED, Choice, Kind
-from diagtree.quiz.consequence import NO_READING, danger_ignored, opened_live, powered_open, worked_live
+from diagtree.quiz.consequence import NOT_DONE, danger_ignored, opened_live, powered_open, worked_live
 from diagtree.quiz.events import Refused, WentWrong
 from diagtree.quiz.round import Round
 from diagtree.quiz.state import State
@@ -75,7 +75,7 @@ def _job(
 ) -> Refused | WentWrong | None:
     layout, now = played.problem.layout, state.arrangement
     if relies_on_dead(layout, now, need) and not now.dead:
-        return _wrong(choice, worked_live(played, need, work))
+        return _wrong(choice, worked_live(played, now, need, work))
     moves = layout.moves(now, need)
     if moves:
         return _refused(choice, *(_move_words(moved) for moved in moves))
@@ -142,4 +142,4 @@ def _refused(choice: Choice, *missing: str) -> Refused:
 
 def _wrong(choice: Choice, said: tuple[str, tuple[str, ...], tuple[str, ...]]) -> WentWrong:
     harm, told, missed = said
-    return WentWrong(choice.kind.value, choice.id, harm, (*told, NO_READING), missed)
+    return WentWrong(choice.kind.value, choice.id, harm, (*told, NOT_DONE), missed)

@@ -9,8 +9,8 @@ from diagtree.errors import AnswerError
 from diagtree.knowledge.limits import MissingName, UnknownFact
 from diagtree.knowledge.words import Test
 from diagtree.quiz.round import Round
-from diagtree.walk.ask_test import verdict_lines
 from diagtree.walk.judging import read, verdict
+from diagtree.walk.verdict_text import verdict_lines
 
 COMPARED = "No number here: a maker's value is not known for this car. A comparison on the car itself was made."
 

@@ -140,8 +140,8 @@ def run(here: Round, *texts: str) -> tuple[State, Event]:
 @pytest.mark.parametrize(
     ("texts", "harm"),
     [
-        (["test ohms"], "arc"),
-        (["open seat", "test ohms"], "arc"),
+        (["test ohms"], "shock"),
+        (["open seat", "test ohms"], "shock"),
         (["correct broken 50"], "shock"),
         (["open seat", "open cover"], "shock"),
         (["make-safe", "open seat", "open cover", "re-energise"], "shock"),
@@ -228,6 +228,7 @@ def test_on_a_car_as_it_comes_in_nothing_dead_only_is_read_opened_or_mended(vehi
         if test.needs.power.value == "dead":
             assert isinstance(event, WentWrong), test.id
             assert set(test.mind) <= set(event.missed)
+            assert event.harm == ("arc" if test.reads else "shock")
             assert "OL" not in " ".join(event.told)
             told += 1
     for access in catalogue.access.values():
@@ -247,6 +248,9 @@ def test_the_airbag_is_told_where_the_way_leads_past_it():
     event = respond(here, start(here), Choice(Kind.TEST, "inlet-sensor-resistance"))
     assert isinstance(event, WentWrong)
     assert any("airbag" in line for line in event.told)
+    _, event = run(here, "open rear-bench", "test inlet-sensor-resistance")
+    assert isinstance(event, WentWrong)
+    assert not any("airbag" in line for line in event.told)  # that harm is behind: the seat is out already
 
 
 def test_objections_are_asked_for_every_kind_of_act():
