@@ -2,9 +2,10 @@
 
 From the roots down, the acts that may turn out best are followed to the states that leave most open (gap times
 chance; after AO*, Nilsson 1980, and HSVI, Smith and Simmons 2004); these are opened, and on the way back up every
-state on the way draws its limits anew. A second sweep goes where the policy goes that could be followed now: the
-first kind lifts the floor, the second lowers the ceiling. The very first sweep follows the policy into nearly all that
-may happen, so that a policy for everything is there at once. Tables for the floor grow as the search turns out long.
+state on the way draws its limits anew. One kind of sweep judges acts by their floor and lifts it; one by their ceiling,
+which is where the policy goes that could be followed now, and lowers it; and one by the middle of the two, which finds
+other policies: acts whose follow-ups nobody has looked into have high ceilings. The very first sweep makes a policy for
+nearly all that may happen. Tables for the floor grow as the search turns out long.
 """
 
 from __future__ import annotations
@@ -14,8 +15,8 @@ from typing import TypeAlias
 
 import numpy as np
 
-from diagtree.reason.plan_arrays import Floats, Ints
-from diagtree.reason.plan_graph import Graph
+from diagtree.reason.plan_arrays import Bools, Floats, Ints
+from diagtree.reason.plan_graph import Edges, Graph
 
 COVER = 0.95  # part of what is open at one level that is looked into
 WHOLE = 0.9999  # the same in the first sweep, which makes a whole policy out of nothing
@@ -26,6 +27,7 @@ TABLE_PACE = 500  # values of tables that are worth one opened state
 TABLE_CREDIT = 100_000  # values of tables that are made after the first sweep
 TABLE_STEP = 1_000_000  # values of tables that are made at once
 CLOSED = 1e-11  # relative
+FLOOR, MIDDLE, CEILING = 0.0, 0.5, 1.0  # where between its limits an act is judged
 
 _Waiting: TypeAlias = dict[int, list[tuple[Ints, Floats]]]
 
@@ -49,9 +51,10 @@ class Search:
                 return
             moves = graph.moves
             if width == NARROW:
-                self.sweep(still, chance, width // 3, out_of_time, follow_policy=True, cover=WHOLE)
-            self.sweep(still, chance, width, out_of_time)
-            self.sweep(still, chance, 3 * width, out_of_time, follow_policy=True)
+                self.sweep(still, chance, width // 3, out_of_time, aim=CEILING, cover=WHOLE)
+            self.sweep(still, chance, width, out_of_time, aim=FLOOR)
+            self.sweep(still, chance, width, out_of_time, aim=MIDDLE, cover=WHOLE)
+            self.sweep(still, chance, 3 * width, out_of_time, aim=CEILING)
             if graph.moves == moves:
                 return
             width = min(2 * width, WIDEST)
@@ -61,9 +64,9 @@ class Search:
 
     def sweep(
         self, roots: Ints, reach: Floats, width: int, out_of_time: Callable[[], bool],
-        *, follow_policy: bool = False, cover: float = COVER,
+        *, aim: float, cover: float = COVER,
     ) -> None:
-        """Go down from `roots` once, along the acts whose floor is lowest or whose ceiling is, and back up."""
+        """Go down from `roots` once and back up, along the acts that are best at the `aim` (FLOOR, ...)."""
         graph = self.graph
         trail: list[Ints] = []
         waiting: _Waiting = {}
@@ -76,17 +79,25 @@ class Search:
                 nodes, reach = nodes[opened], reach[opened]
             edges = graph.settle(nodes)
             trail.append(nodes)
-            lower, upper = graph.lower.data[nodes], graph.upper.data[nodes]
-            if follow_policy:
-                near = edges.upper <= (upper + CLOSED * np.abs(upper))[edges.owner]
-            else:
-                near = edges.lower <= (lower + NEAR * (upper - lower))[edges.owner]
+            near = self._near(nodes, edges, aim)
             number = edges.number[near]
             children = graph.child.data[number].ravel().astype(np.int64)
             weight = (reach[edges.owner[near]][:, None] * graph.chance.data[number]).ravel()
             self._put(waiting, *self._most_open(children, weight, width, cover))
         for nodes in reversed(trail):
             graph.settle(nodes)
+
+    def _near(self, nodes: Ints, edges: Edges, aim: float) -> Bools:
+        """Return which acts are (nearly) the best at the `aim`."""
+        lower, upper = self.graph.lower.data[nodes], self.graph.upper.data[nodes]
+        if aim == FLOOR:
+            return np.asarray(edges.lower <= (lower + NEAR * (upper - lower))[edges.owner])
+        if aim == CEILING:
+            return np.asarray(edges.upper <= (upper + CLOSED * np.abs(upper))[edges.owner])
+        score = edges.lower + aim * (edges.upper - edges.lower)
+        best = np.full(len(nodes), np.inf)
+        np.minimum.at(best, edges.owner, score)
+        return np.asarray(score <= (best + CLOSED * np.abs(best))[edges.owner])
 
     def _most_open(self, nodes: Ints, reach: Floats, width: int, cover: float) -> tuple[Ints, Floats]:
         gap = self.graph.gap(nodes) * reach

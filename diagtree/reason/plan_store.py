@@ -9,6 +9,8 @@ from diagtree.reason.plan_arrays import Array, Ints
 
 Words = npt.NDArray[np.uint64]
 
+LONG = 200_000  # rows; longer columns grow by less at a time
+
 _STEP = np.uint64(0x9E3779B97F4A7C15)
 _MIX_1, _MIX_2 = np.uint64(0xBF58476D1CE4E5B9), np.uint64(0x94D049BB133111EB)
 
@@ -37,7 +39,8 @@ class Column:
         """Put `rows` at the end and return the number of the first."""
         begin, end = self.count, self.count + len(rows)
         if end > len(self.data):
-            longer = np.zeros((max(end, int(len(self.data) * 1.5)), *self.data.shape[1:]), self.data.dtype)
+            ahead = 1.5 if end < LONG else 1.2
+            longer = np.zeros((max(end, int(len(self.data) * ahead)), *self.data.shape[1:]), self.data.dtype)
             longer[:begin] = self.data[:begin]
             self.data = longer
         self.data[begin:end] = rows
