@@ -65,7 +65,7 @@ class FileFace(PlainFace):
         if self._left == 0:
             raise WrongUse(
                 f"the acts in `{self._said}` end before the round does (next: {label}); it is kept, "
-                "`diagtree quiz` goes on with it"
+                "`diagtree quiz` with the same options goes on"
             )
         self._left -= 1
         return super().ask(label)

@@ -8,18 +8,18 @@ from typing import Any
 
 from diagtree.quiz.choices import SURE, Choice, read_sure
 from diagtree.quiz.event_json import event_to_json
-from diagtree.quiz.events import Event
+from diagtree.quiz.events import Event, Moved
 from diagtree.quiz.guide import suggestion
 from diagtree.quiz.permitted import demand_known, objection
 from diagtree.quiz.respond import respond
 from diagtree.quiz.result import Result, account
 from diagtree.quiz.round import Round
-from diagtree.quiz.score import decision
+from diagtree.quiz.score import Decision, decision
 from diagtree.quiz.state import State, fold, step
 from diagtree.terminal.deadline import within
 from diagtree.terminal.face import Block, Look
 from diagtree.terminal.quiz_loop import Left, Taken, said
-from diagtree.terminal.quiz_names import Listed, act_typed
+from diagtree.terminal.quiz_names import Listed, act_typed, several
 from diagtree.terminal.views import quiz_car as view
 from diagtree.terminal.views import quiz_result
 from diagtree.terminal.views.quiz_pictures import Pictures
@@ -41,6 +41,9 @@ class CarTable:
         self._cautions: set[str] = set()  # told before in this sitting: each is read once
         self._pending: Choice | None = None  # a correction or an advice that waits for how sure
         self._suggested: Choice | None = None  # what the tree says, in a guided round
+        # Scores as they were told; None where some were told in another sitting, or are not told at all.
+        told_here = played.mode.feedback and len(events) == 1
+        self._scored: list[Decision] | None = [] if told_here else None
         self._result: Result | None = None
 
     @property
@@ -78,9 +81,24 @@ class CarTable:
         if (found := self._listed.blocks(line, self._played, self._state)) is not None:
             return Taken(blocks=found)
         if word == "go" and self._suggested is not None:
-            choice = replace(self._suggested, sure=None)
-        else:
-            choice = act_typed(line, self._played, self._listed)
+            return self._chosen(replace(self._suggested, sure=None))
+        return self._several([act_typed(one, self._played, self._listed) for one in several(line)])
+
+    def _several(self, choices: Sequence[Choice]) -> Taken:
+        """Do acts of one line in their order, up to the first that is not done."""
+        for choice in choices:
+            demand_known(self._played, choice)
+        events: list[Mapping[str, Any]] = []
+        blocks: list[Block] = []
+        for choice in choices:
+            taken = self._chosen(choice)
+            events.extend(taken.events)
+            blocks.extend(taken.blocks)
+            if not isinstance(self._events[-1], Moved):
+                break
+        return Taken(tuple(events), tuple(blocks), goes_on=bool(events))
+
+    def _chosen(self, choice: Choice) -> Taken:
         demand_known(self._played, choice)
         if choice.kind in SURE and choice.sure is None and objection(self._played, self._state, choice) is None:
             self._pending = choice
@@ -117,7 +135,7 @@ class CarTable:
         """The account of the round as it stands."""
         if self._result is None:
             each = max(0.1, THE_END / (len(self._events) + 2))
-            self._result = account(self._played, self._events, lambda: within(each))
+            self._result = account(self._played, self._events, lambda: within(each), known=self._scored)
         return self._result
 
     def _sure(self, line: str) -> Taken:
@@ -140,4 +158,8 @@ class CarTable:
             scored = decision(self._played, before, event, place, within(A_DECISION))
             if scored is not None:
                 blocks.extend(view.judged(self._played, scored))
+                if self._scored is not None:
+                    self._scored.append(scored)
+        if self.over and self._scored is None:
+            blocks.append(Block(Look.SAID, "The account takes some seconds.", "  "))
         return Taken((event_to_json(event),), tuple(blocks), goes_on=True)

@@ -64,11 +64,12 @@ class Table(Protocol):
 
 @dataclass(slots=True)
 class SavedRound:
-    """A round whose events are in the quiz's file. count : how many of them."""
+    """A round whose events are in the quiz's file. count : how many of them. command : what goes on with it."""
 
     store: QuizStore
     number: int
     count: int
+    command: str = "diagtree quiz"
 
     def add(self, events: Sequence[Mapping[str, Any]], ended: str | None = None, summary: Any = None) -> None:
         """Save events, and the end with its summary."""
@@ -92,7 +93,7 @@ def play(table: Table, saved: SavedRound, face: Face, clock: Callable[[], str]) 
 
 def saved_words(saved: SavedRound) -> str:
     """Return that the round is kept, and how to go on."""
-    return f"round {saved.number} is saved; `diagtree quiz` goes on with it"
+    return f"round {saved.number} is saved; `{saved.command}` goes on with it"
 
 
 def _taken(table: Table, saved: SavedRound, face: Face) -> None:

@@ -36,8 +36,11 @@ def suggested(rows: Sequence[RoundRow], now: str) -> tuple[str, str]:
     return (PRACTICE.id, f"the last round was a drill; {why}") if done[-1].mode in DRILLS else ("reading", why)
 
 
-def ask_mode(face: Face, rows: Sequence[RoundRow], now: str) -> str:
-    """Return the mode that the person chooses. Raises Interrupted where they leave."""
+def ask_mode(face: Face, rows: Sequence[RoundRow], now: str, trainees: Sequence[str]) -> str:
+    """Return the mode that the person chooses. Raises Interrupted where they leave.
+
+    rows : the person's rounds. trainees : everybody with rounds on this machine.
+    """
     mode, why = suggested(rows, now)
     face.show(
         [
@@ -45,6 +48,7 @@ def ask_mode(face: Face, rows: Sequence[RoundRow], now: str) -> str:
             Block(Look.ASK, "What do you want to play?"),
             *(Block(Look.OPTION, f"{one}: {_words(one)}", f"  {number}  ") for number, one in enumerate(ALL, 1)),
             Block(Look.SAID, f"Now worth most: {mode} ({why}).", "  "),
+            *([Block(Look.SAID, _others(trainees), "  ")] if trainees and not rows else []),
         ]
     )
     while True:
@@ -57,6 +61,10 @@ def ask_mode(face: Face, rows: Sequence[RoundRow], now: str) -> str:
             return word
         hint = did_you_mean(word, ALL)
         face.show([Block(Look.REFUSED, f"`{word[:40]}` is none of them; type 1 to {len(ALL)}{hint}", "! ")])
+
+
+def _others(trainees: Sequence[str]) -> str:
+    return f"There are rounds of {', '.join(trainees)}. If that is you, leave and say --trainee NAME."
 
 
 def _words(mode: str) -> str:

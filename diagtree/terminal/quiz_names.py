@@ -113,6 +113,14 @@ _GROUPS = {"tests": _tests_named, "causes": _causes_named}
 _ROWS = {"tests": _tests, "causes": _causes, "access": _access}
 
 
+def several(line: str) -> list[str]:
+    """Return the acts of a line: `open A, B` is opening A and then B; any other line is one act."""
+    verb, _, rest = line.partition(" ")
+    if _SAME.get(verb.casefold(), verb.casefold()) not in ("open", "close") or "," not in rest:
+        return [line]
+    return [f"{verb} {name}" for part in rest.split(",") if (name := part.strip())] or [line]
+
+
 def act_typed(line: str, played: Round, listed: Listed) -> Choice:
     """Return the act that was typed. Raises AnswerError, saying what may be typed, where it is none."""
     words = line.replace("make safe", "make-safe").replace("re energise", "re-energise").split()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import secrets
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from shlex import quote
 
 from diagtree.car.dice import chance
 from diagtree.cases.quiz_store import QuizStore, RoundRow
@@ -29,6 +30,7 @@ from diagtree.terminal.views.quiz_pictures import Pictures
 from diagtree.walk.context import Walk
 
 CARS_OF_A_PAPER = 3
+NOBODY = "trainee"  # who plays where no name was given
 LEFT = "left"  # how a round ends that was put aside for a new one
 _TRIES = 25  # cars that are looked at for one whose fault is of the weak subject
 
@@ -79,7 +81,7 @@ def go_on(store: QuizStore, row: RoundRow, library: Library, pictures: Pictures)
     data = store.events(row.id)
     if not data:
         raise StoreError(f"round {row.id} was cut off before its first question; begin a new one with --new")
-    saved = SavedRound(store, row.id, len(data))
+    saved = SavedRound(store, row.id, len(data), command_of(row))
     if row.mode in DRILLS:
         events = [drill_round.from_json(one) for one in data]
         planned = events[0]
@@ -102,6 +104,12 @@ def _changed(row: RoundRow) -> str:
     return f"the knowledge has changed since round {row.id} was begun; begin a new one with --new"
 
 
+def command_of(row: RoundRow) -> str:
+    """Return the command that goes on with a round."""
+    who = "" if row.trainee == NOBODY else f" --trainee {quote(row.trainee)}"
+    return f"diagtree quiz --mode {row.mode}{who}"
+
+
 def begin(store: QuizStore, wanted: Wanted, library: Library, pictures: Pictures, at: str) -> Begun:
     """Return a new round. Raises WrongUse for a mode, tree or car that does not exist."""
     mode = wanted.mode or PRACTICE.id
@@ -109,7 +117,8 @@ def begin(store: QuizStore, wanted: Wanted, library: Library, pictures: Pictures
         return _begin_drill(store, wanted, mode, library, pictures, at)
     played = _dealt(store, wanted, MODES[mode], library, at)
     number = store.begin(wanted.trainee, mode, played.dealt.seed, at, [event_to_json(played.dealt)])
-    return CarTable(played, [played.dealt], pictures), SavedRound(store, number, 1), _row(store, wanted, number)
+    row = _row(store, wanted, number)
+    return CarTable(played, [played.dealt], pictures), SavedRound(store, number, 1, command_of(row)), row
 
 
 def _row(store: QuizStore, wanted: Wanted, number: int) -> RoundRow:
@@ -156,7 +165,8 @@ def _begin_drill(store: QuizStore, wanted: Wanted, mode: str, library: Library, 
     planned = Planned(mode, seed, tree, tuple(walk.vehicle for walk in walks), plan, library.digest)
     number = store.begin(wanted.trainee, mode, seed, at, [drill_round.to_json(planned)])
     drill = DrillRound(walks, planned)
-    return DrillTable(drill, drill.fold(()), pictures), SavedRound(store, number, 1), _row(store, wanted, number)
+    row = _row(store, wanted, number)
+    return DrillTable(drill, drill.fold(()), pictures), SavedRound(store, number, 1, command_of(row)), row
 
 
 def _walks(library: Library, tree: str, vehicles: Sequence[str | None], costs: Costs) -> tuple[Walk, ...]:

@@ -7,6 +7,7 @@ import json
 import os
 import re
 import signal
+import sqlite3
 import subprocess
 import sys
 import time
@@ -160,7 +161,7 @@ def test_slips_get_a_clear_word(run: Run, typed: str, told: str) -> None:
 def test_the_end_of_a_pipe_leaves_the_round_with_130(run: Run) -> None:
     status, _, err = run("--mode", "practice", "--seed", "1", lines="other-point\n")
     assert status == 130
-    assert "is saved; `diagtree quiz` goes on with it" in err
+    assert "is saved; `diagtree quiz --mode practice` goes on with it" in err
 
 
 def test_leave_is_fine_and_new_puts_the_round_aside(run: Run) -> None:
@@ -170,6 +171,27 @@ def test_leave_is_fine_and_new_puts_the_round_aside(run: Run) -> None:
     assert "Gone on with" not in out
     _, out, _ = run("--history", "--json")
     assert [row["result"]["ended"] for row in json.loads(out)["rounds"]] == ["left", None]
+
+
+def test_a_round_killed_before_its_account_is_accounted_for(run: Run, tmp_path: Path) -> None:
+    whole = json.loads(run("--mode", "practice", "--seed", "1", "--json", acts=WORK)[1])
+    connection = sqlite3.connect(tmp_path / "quiz.db")
+    with connection:
+        connection.execute("DELETE FROM ends")
+    connection.close()
+    status, out, err = run("--json")
+    assert status == 0, err
+    assert json.loads(out)["regret"] == pytest.approx(whole["regret"], abs=0.01)
+    assert run("--history", "--json")[1].count('"fixed"') == 1
+
+
+def test_several_accesses_on_one_line_stop_at_the_first_that_does_not_open(run: Run) -> None:
+    status, out, _ = run("--mode", "practice", "--seed", "1", lines="make-safe\nopen bench, conn\nlook\nleave\n")
+    assert status == 0
+    assert "Open: bench, connector." in out
+    _, out, _ = run("--mode", "practice", "--seed", "2", lines="make-safe\nopen conn, bench\nlook\nleave\n")
+    assert "open bench first" in out
+    assert "Open: nothing." in out.split("look")[-1]
 
 
 def test_several_trainees_do_not_meet(run: Run) -> None:
@@ -326,7 +348,7 @@ def test_ctrl_c_leaves_with_130_and_the_round_goes_on(start: Callable[..., Termi
     act(terminal, "other-point")
     terminal.send("make-sa\x03")
     assert terminal.end() == 130
-    assert "is saved; `diagtree quiz` goes on with it" in " ".join(terminal.text.split())
+    assert "is saved; `diagtree quiz --mode practice` goes on with it" in " ".join(terminal.text.split())
     again = start()
     to_act(again)
     assert "other-point: no" in again.text

@@ -17,7 +17,6 @@ if TYPE_CHECKING:
     from diagtree.terminal.views.quiz_pictures import Pictures
 
 _MODES = ("practice", "guided", "exam", "reading", "safety")
-_TRAINEE = "trainee"
 
 
 @click.command("quiz")
@@ -46,9 +45,9 @@ def quiz(
     reading, safety: questions. A round that was left goes on; nothing of it enters the workshop's cases.
     """
     from diagtree.cases.quiz_store import open_quiz, tidy_name
-    from diagtree.terminal.quiz_start import Wanted
+    from diagtree.terminal.quiz_start import NOBODY, Wanted
 
-    who = tidy_name(_TRAINEE if trainee is None else trainee)
+    who = tidy_name(NOBODY if trainee is None else trainee)
     wanted = Wanted(who, mode, tree, vehicle, seed, questions, costs, new)
     with open_quiz(progress) as store:
         if history:
@@ -91,7 +90,7 @@ def _begun(setting: Setting, store: QuizStore, wanted: Wanted, face: Face | None
     elif waiting:
         return go_on(store, waiting[-1], library, pictures)
     if wanted.mode is None and face is not None:
-        wanted = replace(wanted, mode=ask_mode(face, store.rounds(wanted.trainee), now()))
+        wanted = replace(wanted, mode=ask_mode(face, store.rounds(wanted.trainee), now(), store.trainees()))
     return begin(store, wanted, library, pictures, now())
 
 

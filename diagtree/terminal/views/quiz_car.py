@@ -41,7 +41,7 @@ def standing(played: Round, state: State) -> str:
     """Return the car's state and what was spent, as one line."""
     now = state.arrangement
     power = "made safe and proven dead" if now.dead else "live"
-    names = [played.walk.catalogue.access[one].name for one in reversed(played.problem.layout.put_back(now.open))]
+    names = list(reversed(played.problem.layout.put_back(now.open)))  # as they are typed
     opened = ", ".join(names) if names else "nothing"
     return f"{power.capitalize()}. Open: {opened}. {state.minutes:g} min, {money(played, state.money)} so far."
 
@@ -57,8 +57,8 @@ def help_lines(played: Round) -> tuple[str, ...]:
     lines = [
         "tests [WORD], causes, access: lists; then a number does what it says.",
         "test NAME (part of the name will do): ask, look, read out or measure.",
-        "open NAME, close NAME, make-safe, re-energise: change the car. make-safe means all its steps, the proof of "
-        "absence of voltage included.",
+        "open NAME, close NAME (several: open A, B), make-safe, re-energise: change the car. make-safe means all its "
+        "steps, the proof of absence of voltage included.",
         "correct CAUSE, advise CAUSE: you say how sure you are; then the repair and the proof charge, or the advice.",
         "refer: give the car to somebody else.",
         "look: what is known, open and spent.",

@@ -13,7 +13,7 @@ from diagtree.quiz.result import Sureness, sureness
 from diagtree.quiz.state import Statement
 from diagtree.quiz.subject import SUBJECTS
 from diagtree.terminal.clock import short
-from diagtree.terminal.quiz_start import LEFT, decided_by
+from diagtree.terminal.quiz_start import LEFT, command_of, decided_by
 from diagtree.terminal.views.quiz_pictures import Pictures
 
 
@@ -24,7 +24,7 @@ def lines(trainee: str, rows: Sequence[RoundRow], now: str, pictures: Pictures) 
     yield f"{trainee}: {len(done)} round{'s' if len(done) != 1 else ''} played" + (
         f", the latest {short(done[-1].ended or '')}" if done else ""
     )
-    yield from (f"Round {row.id} ({row.mode}) waits: `diagtree quiz --mode {row.mode}` goes on." for row in waiting)
+    yield from (f"Round {row.id} ({row.mode}) waits: `{command_of(row)}` goes on." for row in waiting)
     if not done:
         yield "Nothing to show yet. `diagtree quiz` begins."
         return
