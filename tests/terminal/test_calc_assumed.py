@@ -69,6 +69,33 @@ def test_a_voltage_above_the_range_is_told_in_words(typed: tuple[str, ...], caps
     assert "infinity V" not in text
 
 
+@pytest.mark.parametrize(
+    ("typed", "exact"),
+    [
+        (("absence", "--volts", "0.4"), True),
+        (("absence", "--volts", "0.4", "--meter", "hv-voltage-tester"), False),
+        (("absence", "--volts", "0.4 +/- 0.1"), False),
+        (("absence", "--volts", "80"), False),
+        (("insulation", "--voltage", "400", "--ohms", "45 k"), True),
+        (("insulation", "--voltage", "400", "--ohms", "45 k", "--meter", "insulation-tester"), False),
+        (("insulation", "--voltage", "400", "--ohms", "35 k"), False),
+        (("pilot", "--state", "C", "--volts", "6.1"), False),
+    ],
+)
+def test_safety_met_without_an_uncertainty_says_so(
+    typed: tuple[str, ...], exact: bool, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A safety limit needs the whole uncertainty on the safe side; where none was given, that is told."""
+    assert ("taken as exact: name the meter" in told(capsys, *typed)) is exact
+
+
+def test_the_p_value_is_not_called_a_chance(capsys: pytest.CaptureFixture[str]) -> None:
+    """`99 %` beside an explanation that fits well is not how sure it is; the line below says what it is."""
+    text = told(capsys, "defect", "pilot", "--station-end", "A=12", "C=6.8", "--vehicle-end", "C=5.3")
+    assert "rank  misfit  p-value  explanation" in text
+    assert "not the chance that this one is right" in text
+
+
 def test_a_range_without_end_is_not_at_most_infinity() -> None:
     """An input without a lower bound that takes infinity takes any number."""
     assert range_words(Input("reading", "V", "level", high=float("inf"))) == "any number of V (or infinity)"

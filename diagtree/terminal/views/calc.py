@@ -9,15 +9,19 @@ from typing import TYPE_CHECKING, Any
 from diagtree.physics.meter import COVERAGE
 from diagtree.physics.quantity import Facts, Quantity, Value
 from diagtree.physics.ranges import amount, plain
-from diagtree.physics.standing import CLOSE, Standing, limit_words, one_sided
+from diagtree.physics.standing import CLOSE, INSIDE, Standing, limit_words, one_sided
 from diagtree.physics.typed_readings import Typed
-from diagtree.physics.verdict import Verdict
+from diagtree.physics.verdict import HAZARDOUS, Verdict
 from diagtree.report.bench_result import BenchResult
 from diagtree.report.quantities_page import CAUTIONS
 
 if TYPE_CHECKING:
     from diagtree.physics.defects.defect import Defect, Loop
     from diagtree.physics.observable import Observable
+
+
+EXACT = "taken as exact: name the meter (--meter) or type `+/-`"
+"""What is told where safety is judged by a number that was given without an uncertainty."""
 
 
 def caution(one: Quantity | Verdict) -> str:
@@ -76,7 +80,10 @@ def lines(result: BenchResult) -> Iterator[str]:
     if result.reading is not None:
         yield f"  reading  {_typed(result.reading, _unit(result.one))}{_apart(result)}"
     for standing in result.standings:
-        yield f"  limits   {standing_words(standing, _unit(result.one))}"
+        yield f"  limits   {standing_words(standing, _unit(result.one))}{_as_exact(result, standing)}"
+    exact = isinstance(result.one, Verdict) and not any(item.expanded for item in result.inputs.values())
+    if exact and result.one.hazard == "high-voltage" and not str(result.value).startswith(HAZARDOUS):
+        yield f"  unsure   {EXACT}"
     if result.says is not None and isinstance(result.one, Verdict):
         yield f"  unsure   within the uncertainty it could be {' or '.join(result.says.could_be)}: measure again"
     elif result.says is not None:
@@ -121,6 +128,13 @@ def standing_words(standing: Standing, unit: str) -> str:
         if limit.safety:
             why = ": not certain by the whole uncertainty, so it counts as outside"
     return f"{what} ({limit.name}; {limit.source}){why}"
+
+
+def _as_exact(result: BenchResult, standing: Standing) -> str:
+    """Return a word where a safety limit was met by numbers that were given without an uncertainty."""
+    known = result.reading.expanded if result.reading is not None else result.expanded
+    exact = standing.limit.safety and standing.stands == INSIDE and not known
+    return f"; {EXACT}" if exact else ""
 
 
 def says_words(result: BenchResult) -> str:

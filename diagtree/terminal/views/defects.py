@@ -20,6 +20,7 @@ SOURCE = (
     "weighted least squares, parts within tolerance as pseudo-readings (JCGM 100:2008, 4.3.7)"
 )
 FORMULA = "misfit = sum ((reading - circuit) / u)^2 + sum ((part - nominal) / (tolerance / sqrt 3))^2, least over parts"
+P_VALUE = "how often a right explanation misfits so much or more; not the chance that this one is right"
 SHOWN = 5
 """Explanations that do not fit are listed up to this many in all."""
 
@@ -58,18 +59,22 @@ def lines(found: Finding, readings: Mapping[Spot, Reading], meter: Mapping[str, 
     accuracies = ", ".join(f"{unit} {plain(one.percent)} % + {plain(one.counts)} counts" for unit, one in meter.items())
     yield f"  meter    {accuracies}; yours: --meter 0.5%+2, or its name in the workshop's file"
     yield f"  misfit   {FORMULA.removeprefix('misfit = ')}"
+    yield f"  p-value  {P_VALUE}"
     yield f"  source   {SOURCE}"
     yield f"  {NO_PROOF}"
 
 
 def table(found: Finding) -> Iterator[str]:
-    """Return the explanations that fit, and the best of the others, with misfit and chance."""
-    yield "rank  misfit  chance  explanation"
+    """Return the explanations that fit, and the best of the others, with misfit and p-value.
+
+    A p-value is not the chance that the explanation is right: two that both fit may both have a high one.
+    """
+    yield "rank  misfit  p-value  explanation"
     for one in found.explanations:
         if one.fits or one.rank <= SHOWN:
             chance = f"{100.0 * one.chance:.0f} %" if one.fits else "-"
             misfit = f"{one.misfit:.1f}" if one.misfit < 1e5 else f"{one.misfit:.0e}"
-            yield f"{one.rank:>4}  {misfit:>6}  {chance:>6}  {with_value(one)}"
+            yield f"{one.rank:>4}  {misfit:>6}  {chance:>7}  {with_value(one)}"
 
 
 def _foretold(found: Finding, spot: Spot) -> str:
