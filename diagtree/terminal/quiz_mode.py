@@ -12,6 +12,7 @@ from diagtree.quiz.progress_schedule import standings
 from diagtree.quiz.subject import SAFETY, SUBJECTS
 from diagtree.terminal.face import Block, Face, Look
 from diagtree.terminal.interrupted import Interrupted
+from diagtree.terminal.quiz_names import is_number
 from diagtree.terminal.quiz_start import LEFT, decided_by
 
 ALL = (PRACTICE.id, GUIDED.id, EXAM.id, *DRILLS)
@@ -55,8 +56,8 @@ def ask_mode(face: Face, rows: Sequence[RoundRow], now: str, trainees: Sequence[
         word = face.ask("Number or word").casefold()
         if word in ("leave", "q"):
             raise Interrupted
-        if word.isdigit() and 1 <= int(word) <= len(ALL):
-            return ALL[int(word) - 1]
+        if is_number(word) and 1 <= int(word.rstrip(".)")) <= len(ALL):
+            return ALL[int(word.rstrip(".)")) - 1]
         if word in ALL:
             return word
         hint = did_you_mean(word, ALL)

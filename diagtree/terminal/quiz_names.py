@@ -124,7 +124,7 @@ def several(line: str) -> list[str]:
 def act_typed(line: str, played: Round, listed: Listed) -> Choice:
     """Return the act that was typed. Raises AnswerError, saying what may be typed, where it is none."""
     words = line.replace("make safe", "make-safe").replace("re energise", "re-energise").split()
-    if words[0].rstrip(".)").isdigit():
+    if is_number(words[0]):
         words = [*_numbered(words[0], listed).split(), *words[1:]]
     verb = _SAME.get(words[0].casefold(), words[0].casefold())
     if verb not in set(Kind):
@@ -132,9 +132,15 @@ def act_typed(line: str, played: Round, listed: Listed) -> Choice:
     kind = Kind(verb)
     if kind not in NAMED or len(words) < 2:
         return read_choice(" ".join([verb, *words[1:]]))
-    if words[1].isdigit() and not (len(words) == 2 and kind in SURE and words[1] in _known(kind, played)):
+    if is_number(words[1]) and not (len(words) == 2 and kind in SURE and words[1] in _known(kind, played)):
         return read_choice(" ".join([verb, _numbered(words[1], listed).split()[-1], *words[2:]]))
     return read_choice(" ".join([verb, whole(words[1], _known(kind, played)), *words[2:]]))
+
+
+def is_number(word: str) -> bool:
+    """Tell whether a word is a number of a list, as `7` or `7.`; not `²`, and nothing that is too long to be one."""
+    tidy = word.rstrip(".)")
+    return tidy.isdecimal() and len(tidy) < 5
 
 
 def _numbered(word: str, listed: Listed) -> str:

@@ -15,12 +15,22 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from diagtree.cases.quiz_store import open_quiz
+from diagtree.errors import AnswerError
+from diagtree.knowledge.library import read_library
+from diagtree.quiz.event_json import event_from_json
+from diagtree.quiz.modes import MODES
+from diagtree.quiz.round import deal
 from diagtree.terminal.main import main
 from diagtree.terminal.quiz_acts import acts_of
+from diagtree.terminal.quiz_car import CarTable
+from diagtree.terminal.quiz_loop import Left
 from diagtree.terminal.views.quiz_pictures import Pictures
-from tests.terminal.house import build
+from diagtree.walk.context import Walk
+from tests.terminal.house import FILES, build
 from tests.terminal.terminals import Terminal
 
 Ran = tuple[int, str, str]
@@ -288,6 +298,38 @@ def test_a_file_that_is_not_there_is_told(run: Run) -> None:
     status, _, err = run("--mode", "practice", "--answers", "/no/such/file")
     assert status == 2
     assert "cannot be read" in err
+
+
+WORDS = (
+    "test open close make-safe re-energise correct advise refer hint tests causes access look help go back stop sensor "
+    "bench connector other-point burnt point sensor-open 1 2 80 -5 nan , % ² ٣ " + "9" * 5000
+).split()
+TYPED = st.lists(st.sampled_from(WORDS), min_size=1, max_size=4).map(" ".join)
+LIBRARY = read_library(FILES)
+
+
+@given(
+    lines=st.lists(st.text(min_size=1) | TYPED, max_size=12),
+    mode=st.sampled_from(["guided", "exam"]),
+    seed=st.sampled_from("12345"),
+)
+@settings(deadline=None, max_examples=60)
+def test_whatever_is_typed_a_table_takes_it_or_says_why_not(lines: list[str], mode: str, seed: str) -> None:
+    played = deal(Walk.begin(LIBRARY, "no-charge", "petrel"), seed, MODES[mode])
+    table = CarTable(played, [played.dealt], Pictures())
+    saved = []
+    for line in lines:
+        if table.over or not line.strip():
+            continue
+        try:
+            taken = table.take(line.strip())
+        except (AnswerError, Left):
+            continue
+        assert taken.events or taken.blocks
+        saved.extend(event_from_json(json.loads(json.dumps(event))) for event in taken.events)
+    again = CarTable(played, [played.dealt, *saved], Pictures())
+    assert again.over == table.over
+    assert again.over or next(iter(again.asked())) == next(iter(table.asked()))
 
 
 # -- real terminals and real kills
