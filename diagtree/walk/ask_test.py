@@ -9,7 +9,7 @@ from diagtree.walk import cautions
 from diagtree.walk.approach import approach, proof_is_good
 from diagtree.walk.context import Walk
 from diagtree.walk.events import Measured
-from diagtree.walk.judging import Verdict, meters_for, missing_fact, read, verdict, with_supplied
+from diagtree.walk.judging import Verdict, better_meters, missing_fact, read, verdict, with_supplied
 from diagtree.walk.prompts import Choice, Field, Fields, Form, Kind, Option, Prompt, Tick
 from diagtree.walk.state import State
 from diagtree.walk.verdict_text import verdict_lines as verdict_lines
@@ -151,12 +151,7 @@ def _fact_prompt(test: Test, name: str, typed: tuple[str, ...]) -> Prompt:
 
 def _close_prompt(walk: Walk, state: State, test: Test, found: Verdict, about: tuple[str, ...]) -> Prompt:
     used = state.meters.get(test.id)
-    others = [
-        tool
-        for item in test.reads
-        for tool in meters_for(walk, test, item.unit)
-        if tool != used and tool not in test.needs.tools
-    ]
+    others = [tool for item in test.reads for tool in better_meters(walk, test, item.unit, used)]
     chances = [f"{name} {100 * chance:.0f} %" for name, chance in found.judged.chances.items() if chance > 0.0005]
     options = [Option("accept", "keep this reading; it counts for each outcome by its chance")]
     options.append(Option("again", "measure a second time"))

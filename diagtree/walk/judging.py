@@ -87,6 +87,29 @@ def meters_for(walk: Walk, test: Test, unit_text: str) -> list[str]:
     return sorted(fit, key=lambda tool: (tool not in test.needs.tools, tool))
 
 
+def better_meters(walk: Walk, test: Test, unit_text: str, used: str | None) -> list[str]:
+    """Return the meters of the house that read this unit more exactly than the one in use.
+
+    used : meter that was taken in place of the test's own tool. Better is: no worse in per cent and in counts, and
+    better in one. Left out is what the catalogue names as a tool of other tests only: an insulation tester reads ohms
+    as well, but its 500 V would destroy a sensor.
+    """
+    fit = meters_for(walk, test, unit_text)
+    present = used if used in fit else next((tool for tool in fit if tool in test.needs.tools), None)
+    if present is None:
+        return []
+    special = {tool for other in walk.catalogue.tests.values() for tool in other.needs.tools} - set(test.needs.tools)
+    least = accuracy_for(walk.meters[present], unit(unit_text))
+    found = []
+    for tool in fit:
+        own = accuracy_for(walk.meters[tool], unit(unit_text))
+        if tool in special or own is None or least is None or own == least:
+            continue
+        if own.percent <= least.percent and own.counts <= least.counts:
+            found.append(tool)
+    return found
+
+
 def _uncertainty(
     walk: Walk, test: Test, unit_text: str, reading: Reading, other: str | None
 ) -> tuple[str | None, float]:
