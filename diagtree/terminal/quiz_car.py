@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
+from diagtree.quiz.bounded import all_bounded, bounded
 from diagtree.quiz.choices import SURE, Choice, read_sure
 from diagtree.quiz.event_json import event_to_json
 from diagtree.quiz.events import Event, Moved
@@ -43,7 +44,7 @@ class CarTable:
         self._suggested: Choice | None = None  # what the tree says, in a guided round
         # Scores as they were told; None where some were told in another sitting, or are not told at all.
         told_here = played.mode.feedback and len(events) == 1
-        self._scored: list[Decision] | None = [] if told_here else None
+        self._scored: Sequence[Decision] | None = () if told_here else None
         self._result: Result | None = None
 
     @property
@@ -135,7 +136,10 @@ class CarTable:
         """The account of the round as it stands."""
         if self._result is None:
             each = max(0.1, THE_END / (len(self._events) + 2))
-            self._result = account(self._played, self._events, lambda: within(each), known=self._scored)
+            known = self._scored
+            if known is None:
+                known = all_bounded(self._played, self._events, lambda: within(each))
+            self._result = account(self._played, self._events, lambda: within(each), known=known)
         return self._result
 
     def _sure(self, line: str) -> Taken:
@@ -157,9 +161,10 @@ class CarTable:
         if self._played.mode.feedback:
             scored = decision(self._played, before, event, place, within(A_DECISION))
             if scored is not None:
+                scored = bounded(self._played, event, scored)
                 blocks.extend(view.judged(self._played, scored))
                 if self._scored is not None:
-                    self._scored.append(scored)
+                    self._scored = (*self._scored, scored)
         if self.over and self._scored is None:
             blocks.append(Block(Look.SAID, "The account takes some seconds.", "  "))
         return Taken((event_to_json(event),), tuple(blocks), goes_on=True)
