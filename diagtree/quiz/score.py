@@ -89,7 +89,10 @@ def decision(
     choice = choice_of(event)
     if before.danger is not None:
         return Decision(place, choice, event.minutes, event.money, 0.0, 0.0, 0.0, 0.0, Act("refer"))
+    played.solver.known(before.case)  # one arrangement after the other: the solver must learn each with all behind it
     ahead = _ahead(played, before, event)
+    for state in ahead.states:
+        played.solver.known(state)
     own, *after = played.solver.values((before.case, *ahead.states), out_of_time)
     upper = ahead.cost + sum(bounds.upper for bounds in after)
     lower = ahead.cost + sum(bounds.lower for bounds in after)

@@ -16,18 +16,19 @@ from diagtree.quiz.hint import towards
 from diagtree.quiz.permitted import objection
 from diagtree.quiz.respond import respond
 from diagtree.quiz.round import Round
-from diagtree.quiz.state import State, start, step
+from diagtree.quiz.state import State, fold, start, step
 from diagtree.reason.first_advice import FirstAdvice
 from diagtree.reason.plan_state import never
 
-Trainee = Callable[[Round, State, int], Choice]
-"""From the round, its state and the number of choices made so far to the next choice."""
+OutOfTime = Callable[[], bool]
+Trainee = Callable[[Round, State, int, OutOfTime], Choice]
+"""From the round, its state, the number of choices made so far and a limit to thinking to the next choice."""
 
 MOST = 1000
 """Choices after which a round is given up."""
 
 
-def best(played: Round, state: State, _: int, out_of_time: Callable[[], bool] = never) -> Choice:
+def best(played: Round, state: State, number: int, out_of_time: OutOfTime = never) -> Choice:  # noqa: ARG001
     """Follow the best strategy, as good as found in the time given."""
     if state.danger is not None or not state.case.total:
         return Choice(Kind.REFER)
@@ -37,18 +38,18 @@ def best(played: Round, state: State, _: int, out_of_time: Callable[[], bool] = 
     return towards(played, state, act)
 
 
-def greedy(played: Round, state: State, _: int) -> Choice:
+def greedy(played: Round, state: State, number: int, out_of_time: OutOfTime = never) -> Choice:  # noqa: ARG001
     """Look one test ahead: the act whose cost is least if corrections come after it by chance per cost."""
     act = None if state.danger is not None else FirstAdvice(played.problem).act(state.case)
     return Choice(Kind.REFER) if act is None else towards(played, state, act)
 
 
-def tree_follower(played: Round, state: State, _: int, out_of_time: Callable[[], bool] = never) -> Choice:
+def tree_follower(played: Round, state: State, number: int, out_of_time: OutOfTime = never) -> Choice:  # noqa: ARG001
     """Do what the tree says, and the best act where it says no more."""
     return suggestion(played, state, out_of_time).choice
 
 
-def random(played: Round, state: State, number: int) -> Choice:
+def random(played: Round, state: State, number: int, out_of_time: OutOfTime = never) -> Choice:  # noqa: ARG001
     """Choose evenly, by the round's own dice, among all acts that are allowed and were not done before."""
     found = allowed(played, state)
     return found[int(chance(played.dealt.seed, "trainee", number) * len(found))]
@@ -80,15 +81,24 @@ def allowed(played: Round, state: State) -> tuple[Choice, ...]:
     return tuple(choice for choice in choices(played, state) if objection(played, state, choice) is None)
 
 
-def play(played: Round, trainee: Trainee) -> tuple[Event, ...]:
-    """Return the events of a whole round of `trainee`, `Dealt` first."""
+def play(played: Round, trainee: Trainee, allow: Callable[[], OutOfTime] = lambda: never) -> tuple[Event, ...]:
+    """Return the events of a whole round of `trainee`, `Dealt` first: on the car at hand, hidden cause and all.
+
+    allow : called once a choice; returns its `out_of_time`.
+    """
     state = start(played)
     found: list[Event] = [played.dealt]
     for number in count():
         if state.ended is not None:
             break
-        chosen = trainee(played, state, number) if number < MOST else Choice(Kind.STOP)
+        chosen = trainee(played, state, number, allow()) if number < MOST else Choice(Kind.STOP)
         event = respond(played, state, chosen)
         found.append(event)
         state = step(played, state, event)
     return tuple(found)
+
+
+def yardstick(played: Round, trainee: Trainee, allow: Callable[[], OutOfTime] = lambda: never) -> tuple[float, float]:
+    """Return the money and the bay minutes that `trainee` would have spent on the very same car."""
+    state = fold(played, play(played, trainee, allow))
+    return state.money, state.minutes

@@ -12,9 +12,9 @@ from diagtree.quiz.hint import best_act, towards
 from diagtree.quiz.modes import GUIDED, HINT_MINUTES, PRACTICE
 from diagtree.quiz.respond import respond
 from diagtree.quiz.result import account
-from diagtree.quiz.round import Round, deal
+from diagtree.quiz.round import deal
 from diagtree.quiz.score import decision
-from diagtree.quiz.state import REFERRED, State, fold, start, step
+from diagtree.quiz.state import REFERRED, fold, start, step
 from diagtree.quiz.trainees import play, tree_follower
 from diagtree.reason.plan import Act
 from diagtree.walk.context import Walk
@@ -23,10 +23,6 @@ from tests.quiz.test_safety import BAY, run
 from tests.quiz.test_trainees import HOUSE
 
 TREE = "ac-fails-dc-works"
-
-
-def by_the_tree(here: Round, state: State, number: int) -> Choice:
-    return tree_follower(here, state, number, lambda: True)
 
 
 def test_a_hint_names_the_best_act_and_costs_a_colleague_s_time():
@@ -134,7 +130,7 @@ def test_following_the_shipped_tree_is_never_refused_and_never_unsafe(vehicle: s
     ended = set()
     for number in range(40):
         here = deal(walk, f"guided {number}", GUIDED)
-        events = play(here, by_the_tree)
+        events = play(here, tree_follower, lambda: lambda: True)
         assert not [event for event in events if isinstance(event, Refused | WentWrong)]
         ended.add(fold(here, events).ended)
     assert ended == {"fixed", "advised", "referred"}

@@ -18,6 +18,7 @@ from diagtree.quiz.round import Round
 from diagtree.quiz.score import decision
 from diagtree.quiz.state import State
 from diagtree.quiz.trainees import allowed, best, greedy, tree_follower
+from diagtree.reason.plan_state import never
 from tests.documents import Document
 from tests.oracles.expectimax import Expectimax, ListedPaths
 from tests.quiz.rounds import Policy, Seen, distinct, happenings, played
@@ -52,7 +53,7 @@ def at_random(seed: int) -> Policy:
 
 def followed(trainee: object) -> Policy:
     def choose(played: Round, state: State, seen: Seen) -> Choice:
-        return trainee(played, state, len(seen.lines))  # type: ignore[operator,no-any-return]
+        return trainee(played, state, len(seen.lines), never)  # type: ignore[operator,no-any-return]
 
     return choose
 

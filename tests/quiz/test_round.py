@@ -23,9 +23,9 @@ from diagtree.quiz.event_json import event_from_json, event_to_json
 from diagtree.quiz.events import Corrected, Tested
 from diagtree.quiz.modes import EXAM, PRACTICE, exam_seeds, mode_of
 from diagtree.quiz.respond import respond
-from diagtree.quiz.round import Round, deal, resume
+from diagtree.quiz.round import deal, resume
 from diagtree.quiz.showing import answer
-from diagtree.quiz.state import State, fold, start, step
+from diagtree.quiz.state import fold, start, step
 from diagtree.quiz.trainees import play, random, tree_follower
 from diagtree.reason.evidence import Answered, posterior
 from diagtree.walk.context import Walk
@@ -33,6 +33,13 @@ from tests.documents import texts
 from tests.quiz.test_safety import BAY, run
 
 TREE = "ac-fails-dc-works"
+
+
+def at_once():
+    """Allow no search: where the tree says no more, what is known at once must do."""
+    return lambda: True
+
+
 GOLDEN_CAUSES = "broken broken broken broken broken broken point point broken broken point burning"
 GOLDEN_AMBIENT = [22.0, 0.0, 26.0, 3.0, 1.0, 2.0, 15.0, 10.0, 3.0, 16.0, 16.0, 19.0]
 
@@ -40,11 +47,6 @@ GOLDEN_AMBIENT = [22.0, 0.0, 26.0, 3.0, 1.0, 2.0, 15.0, 10.0, 3.0, 16.0, 16.0, 1
 @pytest.fixture(scope="module")
 def shipped() -> Walk:
     return Walk.begin(load(), TREE, "petrel-2")
-
-
-def by_the_tree(here: Round, state: State, number: int) -> Choice:
-    """Follow the tree; where it says no more, do what is best by what is known at once."""
-    return tree_follower(here, state, number, lambda: True)
 
 
 @settings(deadline=None, max_examples=30)
@@ -89,7 +91,7 @@ def test_a_thousand_cars_of_a_cause_show_what_the_figures_say(shipped: Walk):
 
 def test_a_resumed_round_goes_on_as_if_it_had_never_stopped(shipped: Walk):
     here = deal(shipped, "5")
-    whole = play(here, by_the_tree)
+    whole = play(here, tree_follower, at_once)
     stored = [json.loads(json.dumps(event_to_json(event))) for event in whole]
     for cut in range(1, len(whole)):
         again = tuple(event_from_json(one) for one in stored[:cut])
@@ -99,7 +101,7 @@ def test_a_resumed_round_goes_on_as_if_it_had_never_stopped(shipped: Walk):
         assert state == fold(here, whole[:cut])
         assert state.ended is None
     there = resume(shipped.library, again[0])  # type: ignore[arg-type]
-    assert respond(there, state, by_the_tree(there, state, 0)) == whole[-1]
+    assert respond(there, state, tree_follower(there, state, 0, at_once())) == whole[-1]
 
 
 def test_a_round_of_other_knowledge_is_not_resumed(shipped: Walk):
@@ -121,7 +123,7 @@ def test_weights_are_the_posterior_of_what_was_seen(shipped: Walk):
     for seed in range(12):
         here = deal(shipped, f"evidence {seed}")
         state, answers = start(here), []
-        for number, event in enumerate(play(here, by_the_tree)[1:]):
+        for number, event in enumerate(play(here, tree_follower, at_once)[1:]):
             if isinstance(event, Tested):
                 outcomes = shipped.test(event.test).outcome_ids()
                 if number % 2:

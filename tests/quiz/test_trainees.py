@@ -11,7 +11,7 @@ from diagtree.quiz.events import Event
 from diagtree.quiz.result import Result, account, points
 from diagtree.quiz.round import Round, deal
 from diagtree.quiz.state import ADVISED, STOPPED, UNSAFE
-from diagtree.quiz.trainees import TRAINEES, play
+from diagtree.quiz.trainees import TRAINEES, play, yardstick
 from diagtree.reason.plan import Solver, State
 from tests.documents import MAKE_SAFE_STEPS, Document
 from tests.quiz.rounds import walk_of
@@ -172,6 +172,12 @@ def test_decisions_told_one_by_one_are_not_searched_again():
     assert again.decisions is whole.decisions
     assert again.regret == whole.regret
     assert again.dearest == whole.dearest
+
+
+def test_a_yardstick_is_what_another_would_have_spent_on_the_same_car():
+    for number in (0, 7, 11):
+        result = sat("tree-follower")[number][1]
+        assert yardstick(dealt(f"car {number}"), TRAINEES["tree-follower"]) == (result.money, result.minutes)
 
 
 def test_points():
