@@ -57,8 +57,20 @@ def open_rounds(store: QuizStore, wanted: Wanted) -> list[RoundRow]:
     return [
         row
         for row in store.rounds(wanted.trainee)
-        if row.ended is None and wanted.mode in (None, row.mode) and (wanted.seed is None or _of_seed(row, wanted.seed))
+        if row.ended is None
+        and wanted.mode in (None, row.mode)
+        and (wanted.seed is None or _of_seed(row, wanted.seed))
+        and _of_car(store, row, wanted)
     ]
+
+
+def _of_car(store: QuizStore, row: RoundRow, wanted: Wanted) -> bool:
+    """Whether a round is of the tree and the car that were asked for, if any were."""
+    if wanted.tree is None and wanted.vehicle is None:
+        return True
+    begun = next(iter(store.events(row.id)), {})
+    cars = begun.get("vehicles", [begun.get("vehicle")])
+    return wanted.tree in (None, begun.get("tree")) and (wanted.vehicle is None or cars == [wanted.vehicle])
 
 
 def _of_seed(row: RoundRow, seed: str) -> bool:

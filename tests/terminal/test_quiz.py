@@ -204,6 +204,15 @@ def test_several_accesses_on_one_line_stop_at_the_first_that_does_not_open(run: 
     assert "Open: nothing." in out.split("look")[-1]
 
 
+def test_another_car_is_another_round(run: Run) -> None:
+    first = ("--mode", "safety", "--seed", "1", "--questions", "2")
+    assert run(*first, "--vehicle", "petrel-2", lines="1\n", ships=True)[0] == 130
+    _, out, _ = run("--mode", "safety", "--vehicle", "marlin-1", lines="leave\n", ships=True)
+    assert "answered before" not in out
+    _, out, _ = run("--mode", "safety", "--vehicle", "petrel-2", lines="leave\n", ships=True)
+    assert "1 answered before" in out
+
+
 def test_several_trainees_do_not_meet(run: Run) -> None:
     assert run("--mode", "practice", "--seed", "1", "--trainee", "anna", lines="other-point\nleave\n")[0] == 0
     _, out, _ = run("--mode", "practice", "--seed", "1", "--trainee", "ben", lines="look\nleave\n")

@@ -42,7 +42,8 @@ def quiz(
     """Practise on a simulated car with a hidden fault, or drill readings and safety; scored.
 
     practice: free choice of acts, every decision judged. guided: the tree leads. exam: no word before the end.
-    reading, safety: questions. A round that was left goes on; nothing of it enters the workshop's cases.
+    reading, safety: questions. A round that was left goes on; nothing of it enters the workshop's cases. Without --tree
+    and --vehicle the seed draws both.
     """
     from diagtree.cases.quiz_store import open_quiz, tidy_name
     from diagtree.terminal.quiz_start import NOBODY, Wanted
