@@ -24,7 +24,7 @@ def read_test(test_id: str, entry: Entry, findings: Findings) -> Test:
     judge = fields.expression("judge")
     if judge is None and "judge" not in fields.written() and reads:
         judge = _only_reading(reads, fields, findings)
-    if not reads and ("judge" in fields.written() or "expected" in fields.written()):
+    if not reads and {"judge", "expected", "safety"} & set(fields.written()):
         findings.error("judge-without-reads", entry.at, f"test `{test_id}` judges a number but has no `reads:`")
     written = {key: fields.node(key) for key in ("expected", "judge", "outcomes")}
     sums = in_one_unit(Sums(expected, judge, outcomes), reads, f"test `{test_id}`", written, entry.at, findings)
@@ -48,6 +48,7 @@ def read_test(test_id: str, entry: Entry, findings: Findings) -> Test:
         source=fields.text("source", required=True),
         at=entry.at,
         places=fields.places("expected", "judge") | _observed_places(fields),
+        safety=fields.flag("safety"),
     )
     fields.done()
     return test

@@ -93,7 +93,8 @@ class Test(Labour):
     """One thing to ask, look at, read out or measure. It ends in exactly one outcome, or `not-done`.
 
     `judge` is the one number that is judged; `expected` may be used in it and in the limits. A test without
-    `reads` has outcomes that a person names. `mistake` is the per cent of results drawn at random.
+    `reads` has outcomes that a person names. `mistake` is the per cent of results drawn at random. With `safety` a
+    reading is healthy only if the whole of its uncertainty is.
     """
 
     __test__: ClassVar[bool] = False  # not for pytest
@@ -117,6 +118,7 @@ class Test(Labour):
     source: str
     at: Place
     places: Places = field(default_factory=dict, compare=False, repr=False)
+    safety: bool = False
 
     def outcome_ids(self) -> tuple[str, ...]:
         """Return the listed outcomes' names, `not-done` left out."""

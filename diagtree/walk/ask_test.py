@@ -153,7 +153,10 @@ def _close_prompt(walk: Walk, state: State, test: Test, found: Verdict, about: t
     used = state.meters.get(test.id)
     others = [tool for item in test.reads for tool in better_meters(walk, test, item.unit, used)]
     chances = [f"{name} {100 * chance:.0f} %" for name, chance in found.judged.chances.items() if chance > 0.0005]
-    options = [Option("accept", "keep this reading; it counts for each outcome by its chance")]
+    counts = "it counts for each outcome by its chance"
+    if test.safety:
+        counts = f"it counts as {found.judged.outcome}: safety needs the whole uncertainty on the safe side"
+    options = [Option("accept", f"keep this reading; {counts}")]
     options.append(Option("again", "measure a second time"))
     options += [
         Option(f"with:{tool}", f"measure again with the {tool.replace('-', ' ')}") for tool in dict.fromkeys(others)

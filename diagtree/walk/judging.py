@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from diagtree.errors import AnswerError, DiagtreeError
 from diagtree.knowledge.limits import (
@@ -143,12 +143,20 @@ def verdict(walk: Walk, test: Test, readings: Readings, supplied: TypedFacts) ->
                 gap = difference(test.judge, outcome.below)
                 deviation = max(deviation, propagate(gap, values, readings.deviations, test.expected)[1])
         judged = judge(limits, value, deviation)
+        if test.safety and judged.close and judged.outcome == test.healthy:
+            judged = _on_the_safe_side(test, judged)
     except (UnknownFact, MissingName):
         raise
     except LimitError as error:
         raise AnswerError(f"test `{test.id}` cannot be judged with these readings: {error}") from error
     bounds = {name: limit for name, limit in limits if limit is not None}
     return Verdict(judged, value, deviation, expected, bounds)
+
+
+def _on_the_safe_side(test: Test, judged: Judged) -> Judged:
+    """Return the same with the unhealthy outcome that the uncertainty reaches: a safety limit needs the whole of it."""
+    reached = {outcome: chance for outcome, chance in judged.chances.items() if outcome != test.healthy}
+    return replace(judged, outcome=max(reached, key=lambda outcome: reached[outcome]))
 
 
 def with_supplied(facts: Facts, supplied: TypedFacts) -> Facts:

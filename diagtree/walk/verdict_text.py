@@ -24,6 +24,8 @@ def verdict_lines(
     judged, units = found.judged, units_of(test)
     lines = [f"{_judged_text(test, found, units)}: {judged.outcome}{' (close)' if judged.close else ''}"]
     lines.append(f"{judged.outcome} means {_band(test, found, units, readings, facts)}")
+    if test.safety and judged.close and judged.outcome != test.healthy:
+        lines.append(f"a matter of safety: {test.healthy} only with the whole uncertainty on the safe side")
     if test.expected is not None and found.expected is not None:
         lines.append(f"expected here: {_value(found.expected, units['expected'], 4)} = {test.expected.text}")
     lines.append(f"source: {test.source}")
