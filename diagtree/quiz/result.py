@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from diagtree.quiz.events import Event
 from diagtree.quiz.hint import best_act
 from diagtree.quiz.round import Round
-from diagtree.quiz.score import Decision, judged
+from diagtree.quiz.score import RIGHT, Decision, judged
 from diagtree.quiz.state import STOPPED, UNSAFE, Statement, fold, start
 from diagtree.reason.calibration import Parts, log_loss, two_class
 from diagtree.reason.plan_state import never
@@ -16,10 +16,14 @@ from diagtree.reason.plan_state import never
 
 @dataclass(frozen=True, slots=True)
 class Dearest:
-    """The decision that lost most for certain, and what would have been better, with the reason."""
+    """The decision that lost most, and what would have been better, with the reason.
+
+    proven : it lost for certain. Otherwise it did by the best figures found, and no other is proven to have lost.
+    """
 
     decision: Decision
     better: str
+    proven: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,8 +125,8 @@ def _dearest(
 ) -> Dearest | None:
     if not found:
         return None
-    worst = max(found, key=lambda one: (one.at_least, one.regret))
-    if worst.right:
+    worst = max(found, key=lambda one: (not one.right, one.regret if one.right else one.at_least))
+    if worst.regret <= RIGHT:
         return None
     before = fold(played, events[: worst.place])
-    return Dearest(worst, best_act(played, before, allow()).words)
+    return Dearest(worst, best_act(played, before, allow()).words, not worst.right)

@@ -91,13 +91,17 @@ def decision(
         return Decision(place, choice, event.minutes, event.money, 0.0, 0.0, 0.0, 0.0, Act("refer"))
     played.solver.known(before.case)  # one arrangement after the other: the solver must learn each with all behind it
     ahead = _ahead(played, before, event)
+    total = before.case.total
+    if ahead.states == (before.case,):  # nothing has changed but the bill: known exactly, whatever the best strategy is
+        lost = ahead.cost / total
+        best_there = played.solver.act(before.case)
+        return Decision(place, choice, event.minutes, event.money, lost, lost, lost, ahead.minutes / total, best_there)
     for state in ahead.states:
         played.solver.known(state)
     own, *after = played.solver.values((before.case, *ahead.states), out_of_time)
     upper = ahead.cost + sum(bounds.upper for bounds in after)
     lower = ahead.cost + sum(bounds.lower for bounds in after)
     best = min(own.upper, upper)  # the act itself is one of the policies that can be followed
-    total = before.case.total
     return Decision(
         place, choice, event.minutes, event.money,
         regret=(upper - best) / total,

@@ -7,12 +7,16 @@ from math import sqrt
 
 import pytest
 
+from diagtree.knowledge.files import load
+from diagtree.quiz.choices import read_choice
 from diagtree.quiz.events import Event
+from diagtree.quiz.respond import respond
 from diagtree.quiz.result import Result, account, points
 from diagtree.quiz.round import Round, deal
-from diagtree.quiz.state import ADVISED, STOPPED, UNSAFE
+from diagtree.quiz.state import ADVISED, STOPPED, UNSAFE, start, step
 from diagtree.quiz.trainees import TRAINEES, play, yardstick
 from diagtree.reason.plan import Solver, State
+from diagtree.walk.context import Walk
 from tests.documents import MAKE_SAFE_STEPS, Document
 from tests.quiz.rounds import walk_of
 
@@ -159,6 +163,7 @@ def test_the_dearest_decision_is_named_with_what_is_better():
     named = [result.dearest for _, result in sat("random") if result.dearest is not None]
     assert len(named) > ROUNDS / 2
     for one in named:
+        assert one.proven
         assert one.decision.at_least > 0.05
         assert "cheapest on the whole" in one.better or "nothing else is left" in one.better
     assert all(result.dearest is None for _, result in sat("best"))
@@ -196,3 +201,23 @@ def test_where_time_is_short_the_score_says_how_much_is_proven():
     for quick, found in zip(rough.decisions, exact.decisions, strict=True):
         assert quick.at_least <= found.regret + 1e-9
         assert found.regret <= quick.at_most + 1e-9
+
+
+def test_what_is_not_proven_is_named_as_such():
+    """Hardly any search: a needless move is dear by the figures, and said to be unproven; a hint is known exactly."""
+    here = deal(Walk.begin(load(), "ac-fails-dc-works", "petrel-2"), "1")
+    events: list[Event] = [here.dealt]
+    state = start(here)
+    for text in ("open undertray", "hint"):
+        events.append(respond(here, state, read_choice(text), lambda: True))
+        state = step(here, state, events[-1])
+    moved, hinted = account(here, events, lambda: lambda: True).decisions
+    assert hinted.regret == hinted.at_least == hinted.at_most == pytest.approx(16.0)
+    assert moved.gap > 0
+    alone = account(here, events[:2], lambda: lambda: True).dearest
+    assert alone is not None
+    assert not alone.proven
+    both = account(here, events, lambda: lambda: True).dearest
+    assert both is not None
+    assert both.proven
+    assert both.decision.choice.words == "hint"
