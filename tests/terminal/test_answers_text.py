@@ -53,7 +53,7 @@ def test_everything_a_file_can_say() -> None:
         ("answers: [a, b]\n", "a.yaml:1:10", "a mapping"),
         ("answers: {a: [yes]}\n", "a.yaml:1:14", "a text or a number"),
         ("answers: {a: }\n", "a.yaml:1:14", "a text or a number"),
-        ("answers: {a: &x no, b: *x}\n", "a.yaml:1:14", "alias"),
+        ("answers: {a: &x no, b: *x}\n", "a.yaml:1:24", "alias"),
         ("procedures: {make-safe: {absence: [{a: 1}]}}\n", "a.yaml:1:36", "a text or a number"),
         ("- a\n", "a.yaml:1:1", "a mapping"),
     ],
