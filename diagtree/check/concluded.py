@@ -25,3 +25,12 @@ def handed_over(tree: Tree, steps: Iterable[str]) -> tuple[tuple[str, str, str],
         for outcome, target in tree.steps[step_id].then.items()
         if isinstance(target, HandOver)
     )
+
+
+def leads_nowhere(tree: Tree) -> bool:
+    """Return whether a branch names a step that is not written, which the reader tells.
+
+    Mostly it is misspelt, and what would be reached by it only seems to be out of reach.
+    """
+    targets = (target for step in tree.steps.values() for target in step.then.values())
+    return any(isinstance(target, str) and target not in tree.steps for target in targets)

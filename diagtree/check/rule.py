@@ -28,6 +28,9 @@ class Found:
     witness: str | None = None
 
 
+FOLDER, CATALOGUE, VEHICLES = "", "catalogue/", "vehicles/"
+"""What a rule can need whole: how the files' names begin."""
+
 Finder: TypeAlias = "Callable[[Subject], Iterable[Found]]"
 
 
@@ -39,6 +42,8 @@ class Rule:
     family : reading, links, graph, meaning, safety, words or worth.
     finds, why : one sentence each: what it reports, and what the mistake would cost in the workshop.
     find : what looks for it; None where the reader tells it while it reads (`knowledge/`), with this id as its rule.
+    whole : FOLDER, CATALOGUE or VEHICLES where it tells that something is missing or unused; while a file of these
+    is no YAML, nobody can tell, and it does not look. None: it looks at what is there.
     text : the module's docstring, with two examples, `Fires:` and `Silent:` (see `examples`).
     """
 
@@ -49,6 +54,11 @@ class Rule:
     why: str
     find: Finder | None
     text: str
+    whole: str | None = None
+
+    def can_tell(self, unread: Iterable[str]) -> bool:
+        """Return whether what it needs could be read. unread : the files that could not, named from the folder."""
+        return self.whole is None or not any(name.startswith(self.whole) for name in unread)
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,7 +29,8 @@ def check_library(
     out (`check/suppress.py`).
     """
     subject = Subject(library)
-    run = usual_rules() if chosen is None else tuple(chosen)
+    wished = usual_rules() if chosen is None else tuple(chosen)
+    run = tuple(rule for rule in wished if rule.can_tell(library.unread))
     found: dict[tuple[object, ...], Finding] = {}
     for finding in (*library.all_findings(), *walked):
         found.setdefault((finding.rule, finding.place, finding.message), finding)

@@ -9,7 +9,7 @@ from functools import cached_property
 from diagtree.check.flow import Flow
 from diagtree.check.readings import Bench
 from diagtree.check.witness import MOST_ANSWERS, Witnesses
-from diagtree.knowledge.library import Library
+from diagtree.knowledge.library import CATALOGUE, Library
 from diagtree.knowledge.place import Finding, Level
 from diagtree.knowledge.words import Catalogue, Cause, House, Test, Tree, Vehicle
 
@@ -57,6 +57,11 @@ class Once:
 def _asks_for_facts(test: Test) -> bool:
     written = (test.expected, test.judge, *(outcome.below for outcome in test.outcomes))
     return any(name.startswith("vehicle.") for one in written if one is not None for name in one.names)
+
+
+def _usable(test: Test | None) -> bool:
+    """Return whether it is known where a test's healthy outcome leads, and so what causes show that do not name it."""
+    return test is not None and test.healthy in test.outcome_ids()
 
 
 @dataclass(frozen=True)
@@ -127,7 +132,7 @@ class Subject:
         return tuple(self._car(vehicle) for vehicle in (None, *self.library.profiles))
 
     def trees_on_cars(self) -> Iterator[TreeOnCar]:
-        """Return each tree on each car, where every test of its steps is known: a broken link is told by the reader.
+        """Return each tree on each car, where every test of its steps can be used: else the reader has complained.
 
         Vehicles come first: a mistake is told for the first car that shows it, and an answers file can name a vehicle.
         """
@@ -148,8 +153,13 @@ class Subject:
             TreeOnCar(tree, car, walkable=car.id is not None or not named)
             for tree in self.trees.values()
             for car in (*self.cars[1:], self.cars[0])
-            if all(step.test in car.catalogue.tests for step in tree.steps.values())
+            if self._whole and all(_usable(car.catalogue.tests.get(step.test)) for step in tree.steps.values())
         )
+
+    @property
+    def _whole(self) -> bool:
+        """Whether every file of the catalogue could be read: else causes would seem to show what they do not."""
+        return not any(name.startswith(CATALOGUE) for name in self.library.unread)
 
     def _car(self, vehicle: str | None) -> Car:
         facts = None if vehicle is None else self.library.vehicle(vehicle)

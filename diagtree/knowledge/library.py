@@ -25,7 +25,8 @@ class Library:
     """The knowledge of one folder. Build it with `read_library`.
 
     texts : relative file name to text. folder : how the files are named in messages.
-    findings : what is wrong apart from the catalogue as it is on a car (`catalogue_findings`).
+    findings : what is wrong apart from the catalogue as it is on a car (`catalogue_findings`). unread : the files, by
+    relative name, that are no YAML: what they define is not here, so nobody can tell what is missing or unused.
     """
 
     texts: Mapping[str, str]
@@ -35,6 +36,7 @@ class Library:
     workshop: Workshop | None
     findings: tuple[Finding, ...]
     _on_cars: OnCars
+    unread: frozenset[str] = frozenset()
     _merged: dict[str | None, tuple[Catalogue, tuple[Finding, ...]]] = field(default_factory=dict, repr=False)
 
     @property
@@ -134,13 +136,14 @@ def read_library(texts: Mapping[str, str], folder: str = "") -> Library:
     profiles: dict[str, Profile] = {}
     workshop = None
     sections: dict[str, dict[str, Entry]] = {section: {} for section in SECTIONS}
-    complete = True
+    unread: set[str] = set()
     for name in sorted(texts):
         node, wrong = compose(texts[name], folder + name)
         findings.found.extend(wrong)
         if node is None:
-            complete = complete and not (wrong and name.startswith(CATALOGUE))
-            if not wrong:
+            if wrong:
+                unread.add(name)
+            else:
                 findings.error("empty-file", Place(folder + name), "the file is empty; write it or delete it")
         elif name == WORKSHOP:
             workshop = read_workshop(node, findings)
@@ -153,8 +156,12 @@ def read_library(texts: Mapping[str, str], folder: str = "") -> Library:
             trees[tree.id] = tree
     at = Place(folder + CATALOGUE)
     gathered = MappingNode(at, {key: Entry(at, MappingNode(at, entries)) for key, entries in sections.items()})
-    library = Library(texts, folder, trees, profiles, workshop, (), OnCars(gathered, complete))
-    _house_vehicle(library, findings)
+    complete = not any(name.startswith(CATALOGUE) for name in unread)
+    later = frozenset(name.removesuffix(".yaml") for name in unread if "/" not in name)
+    on_cars = OnCars(gathered, complete, later)
+    library = Library(texts, folder, trees, profiles, workshop, (), on_cars, frozenset(unread))
+    if not any(name.startswith(VEHICLES) for name in unread):
+        _house_vehicle(library, findings)
     library.findings = tuple(findings.found)
     return library
 

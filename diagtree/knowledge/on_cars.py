@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from functools import partial
 from typing import TypeAlias, TypeVar
 
+from diagtree.knowledge.differs import known_entries
 from diagtree.knowledge.fields import Fields, Findings
 from diagtree.knowledge.links import link_access, link_cause, link_test, link_tree
 from diagtree.knowledge.merge import merged
@@ -31,11 +32,13 @@ class OnCars:
     """The catalogue files' entries, and what was read of them as written.
 
     sections : the entries of all files. complete : whether every catalogue file could be read; else names would seem
-    to lead nowhere for want of the file that defines them, and links are not told.
+    to lead nowhere for want of the file that defines them, and links are not told. unread : trees that
+    could not be read.
     """
 
     sections: MappingNode
     complete: bool
+    unread: frozenset[str] = frozenset()
     _words: dict[tuple[str, str], tuple[Entry, object, list[Finding]]] = field(default_factory=dict, repr=False)
     _links: dict[tuple[str, str], tuple[object, list[Finding]]] = field(default_factory=dict, repr=False)
 
@@ -44,6 +47,8 @@ class OnCars:
     ) -> tuple[Catalogue, tuple[Finding, ...]]:
         """Return the catalogue on a car, and what is wrong with it and with the trees' links to it."""
         findings = Findings()
+        if differs is not None:
+            differs = known_entries(differs, self.sections, findings if self.complete else Findings())
         fields = Fields(self.sections if differs is None else merged(self.sections, differs), "the catalogue", findings)
         catalogue = Catalogue(
             tests=dict(self._read("tests", read_test, fields)),
@@ -86,9 +91,10 @@ class OnCars:
             shown = {name: shape.get(name) for name in cause.shows}
             tell("cause", cause.id, (cause, shown, access), partial(link_cause, cause, catalogue))
         names = (tuple(catalogue.causes), tuple(catalogue.tests))
+        known_trees = trees.keys() | self.unread
         for tree in trees.values():
             used = {step.test: shape.get(step.test) for step in tree.steps.values()}
-            tell("tree", tree.id, (used, names), partial(link_tree, tree, catalogue, trees))
+            tell("tree", tree.id, (used, names), partial(link_tree, tree, catalogue, known_trees))
 
 
 def _told(link: Callable[[Findings], None]) -> list[Finding]:

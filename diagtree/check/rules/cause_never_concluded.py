@@ -34,7 +34,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from diagtree.check.concluded import concluded, handed_over
-from diagtree.check.rule import Found, Rule
+from diagtree.check.rule import FOLDER, Found, Rule
 from diagtree.check.subject import Subject
 from diagtree.knowledge.place import Level
 from diagtree.knowledge.words import SOMETHING_ELSE, Tree
@@ -75,4 +75,5 @@ RULE = Rule(
     why="Every car with this cause is referred or repaired for something else first.",
     find=find,
     text=__doc__,
+    whole=FOLDER,
 )

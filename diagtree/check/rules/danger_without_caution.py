@@ -34,7 +34,7 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from diagtree.check.danger_words import DANGERS, KEEPS_AWAY, DangerWords
-from diagtree.check.rule import Found, Rule
+from diagtree.check.rule import CATALOGUE, Found, Rule
 from diagtree.check.subject import Subject
 from diagtree.check.use import Job, jobs
 from diagtree.check.walk_to_job import walk_to
@@ -98,4 +98,5 @@ RULE = Rule(
     why="The one who wrote it knew of the danger; the one who reads it may not.",
     find=find,
     text=__doc__,
+    whole=CATALOGUE,
 )

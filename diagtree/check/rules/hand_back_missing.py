@@ -84,7 +84,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagtree.check.rule import Found, Rule
+from diagtree.check.rule import CATALOGUE, Found, Rule
 from diagtree.check.subject import Subject
 from diagtree.check.use import jobs, relies_on_dead
 from diagtree.knowledge.place import Level
@@ -112,4 +112,5 @@ RULE = Rule(
     why="Nobody looks whether the plug still locks and the codes are clean before the owner drives off.",
     find=find,
     text=__doc__,
+    whole=CATALOGUE,
 )

@@ -21,7 +21,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagtree.check.rule import Found, Rule
+from diagtree.check.rule import CATALOGUE, Found, Rule
 from diagtree.check.subject import Subject
 from diagtree.check.use import jobs, makes_safe, relies_on_dead
 from diagtree.check.written import place_on
@@ -55,4 +55,5 @@ RULE = Rule(
     why="No walk can begin: nobody could prove that the car is dead.",
     find=find,
     text=__doc__,
+    whole=CATALOGUE,
 )

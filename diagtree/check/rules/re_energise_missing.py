@@ -84,7 +84,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagtree.check.rule import Found, Rule
+from diagtree.check.rule import CATALOGUE, Found, Rule
 from diagtree.check.subject import Subject
 from diagtree.check.use import jobs, relies_on_dead
 from diagtree.knowledge.place import Level
@@ -112,4 +112,5 @@ RULE = Rule(
     why="The car is put together again from memory: a forgotten plug is found under load.",
     find=find,
     text=__doc__,
+    whole=CATALOGUE,
 )

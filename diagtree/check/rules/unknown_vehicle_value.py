@@ -41,7 +41,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagtree.check.rule import Found, Rule
+from diagtree.check.rule import VEHICLES, Found, Rule
 from diagtree.check.subject import Subject
 from diagtree.check.use import fact, fact_names, facts_used
 from diagtree.knowledge.fields import did_you_mean
@@ -67,4 +67,5 @@ RULE = Rule(
     why="The walk would ask the technician for a maker's value that nobody has ever heard of.",
     find=find,
     text=__doc__,
+    whole=VEHICLES,
 )

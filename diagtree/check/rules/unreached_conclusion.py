@@ -35,7 +35,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagtree.check.concluded import concluded
+from diagtree.check.concluded import concluded, leads_nowhere
 from diagtree.check.rule import Found, Rule
 from diagtree.check.subject import Subject
 from diagtree.knowledge.place import Level
@@ -44,6 +44,8 @@ from diagtree.knowledge.place import Level
 def find(subject: Subject) -> Iterator[Found]:
     """Return each listed cause whose conclusions all stand at unreached steps, at the first of them."""
     for one in subject.graphs():
+        if leads_nowhere(one.tree):
+            continue
         reached = concluded(one.tree, one.flow.branches)
         for cause, (step_id, outcome) in concluded(one.tree, one.tree.steps).items():
             if cause in one.tree.causes and cause not in reached and one.flow.branches:

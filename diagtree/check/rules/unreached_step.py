@@ -35,6 +35,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from diagtree.check.concluded import leads_nowhere
 from diagtree.check.rule import Found, Rule
 from diagtree.check.subject import Subject
 from diagtree.knowledge.place import Level
@@ -44,7 +45,7 @@ def find(subject: Subject) -> Iterator[Found]:
     """Return each step that no branch leads to from the start, on any car."""
     for one in subject.graphs():
         reached = one.flow.branches
-        for step in one.tree.steps.values() if reached else ():
+        for step in one.tree.steps.values() if reached and not leads_nowhere(one.tree) else ():
             if step.id not in reached:
                 yield Found(
                     step.at,

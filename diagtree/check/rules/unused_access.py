@@ -27,7 +27,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagtree.check.rule import Found, Rule
+from diagtree.check.rule import FOLDER, Found, Rule
 from diagtree.check.subject import Subject
 from diagtree.check.use import opened_names
 from diagtree.knowledge.place import Level
@@ -52,4 +52,5 @@ RULE = Rule(
     why="A job that should have named it is shown as if the part lay open, and its minutes are too few.",
     find=find,
     text=__doc__,
+    whole=FOLDER,
 )

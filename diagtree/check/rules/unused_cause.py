@@ -37,7 +37,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagtree.check.rule import Found, Rule
+from diagtree.check.rule import FOLDER, Found, Rule
 from diagtree.check.subject import Subject
 from diagtree.knowledge.place import Level
 
@@ -59,4 +59,5 @@ RULE = Rule(
     why="It is never weighed and never found, although somebody took the trouble to write its correction.",
     find=find,
     text=__doc__,
+    whole=FOLDER,
 )

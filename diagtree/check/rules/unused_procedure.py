@@ -67,7 +67,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagtree.check.rule import Found, Rule
+from diagtree.check.rule import FOLDER, Found, Rule
 from diagtree.check.subject import Subject
 from diagtree.check.use import jobs, relies_on_dead
 from diagtree.knowledge.place import Level
@@ -96,4 +96,5 @@ RULE = Rule(
     why="Either it was left behind, or a job that should say `power: dead` says something else.",
     find=find,
     text=__doc__,
+    whole=FOLDER,
 )

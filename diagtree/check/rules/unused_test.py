@@ -47,7 +47,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagtree.check.rule import Found, Rule
+from diagtree.check.rule import FOLDER, Found, Rule
 from diagtree.check.subject import Subject
 from diagtree.knowledge.place import Level
 
@@ -72,4 +72,5 @@ RULE = Rule(
     why="Somebody wrote it for a tree that forgot it, or a misspelt name now goes another way.",
     find=find,
     text=__doc__,
+    whole=FOLDER,
 )

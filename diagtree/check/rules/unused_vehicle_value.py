@@ -41,7 +41,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 
-from diagtree.check.rule import Found, Rule
+from diagtree.check.rule import FOLDER, Found, Rule
 from diagtree.check.subject import Subject
 from diagtree.check.use import VEHICLE, fact, fact_names, facts_used
 from diagtree.check.written import fact_place
@@ -88,4 +88,5 @@ RULE = Rule(
     why="It is mostly a misspelt name: its author believes that the limits follow it, and they follow another.",
     find=find,
     text=__doc__,
+    whole=FOLDER,
 )

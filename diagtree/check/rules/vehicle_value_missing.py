@@ -50,7 +50,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from diagtree.check.rule import Found, Rule
+from diagtree.check.rule import VEHICLES, Found, Rule
 from diagtree.check.subject import Subject
 from diagtree.check.use import fact, facts_used
 from diagtree.check.written import fact_place
@@ -78,4 +78,5 @@ RULE = Rule(
     why="On this car the walk has to ask for it in the middle of a job; `unknown` says that it was looked for.",
     find=find,
     text=__doc__,
+    whole=VEHICLES,
 )

@@ -1,0 +1,76 @@
+"""One mistake is told once: what only seems to be wrong because of it, elsewhere, is not told besides."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from diagtree.check.example import BASE
+from diagtree.check.run import check_library, usual_rules
+from diagtree.knowledge.files import read_texts, shipped_folder
+from diagtree.knowledge.library import read_library
+
+VEHICLE = "vehicle: petrel-2\nsafety: {dead_below: 30, wait: 5}\n"
+
+
+@cache
+def shipped() -> dict[str, str]:
+    """Return the shipped knowledge, with a second tree that shares the causes and hands over to the first."""
+    texts = read_texts(shipped_folder())
+    (name,) = [one for one in texts if "/" not in one and one != "workshop.yaml"]
+    first = name.removesuffix(".yaml")
+    handing = texts[name].replace(f"tree: {first}", "tree: other").replace(
+        "{refer: a workshop that may open this car}", f"{{hand-over: {first}}}", 1
+    )
+    assert "hand-over" in handing
+    return {**texts, "other.yaml": handing}
+
+
+def told(texts: dict[str, str]) -> list[tuple[str, str]]:
+    """Return rule and file of what the check says."""
+    return [(one.rule, one.place.file) for one in check_library(read_library(texts), usual_rules())]
+
+
+def test_the_shipped_folder_with_a_second_tree_has_no_mistake() -> None:
+    assert told(shipped()) == []
+
+
+@pytest.mark.parametrize("name", sorted(read_texts(shipped_folder())))
+def test_a_file_that_cannot_be_read_makes_nothing_else_wrong(name: str) -> None:
+    broken = {**shipped(), name: shipped()[name] + "\n  broken: [\n"}
+    assert told(broken) == [("unreadable-yaml", name)]
+
+
+def test_a_misspelt_step_does_not_make_all_behind_it_unreached() -> None:
+    tree = BASE["tree.yaml"].replace("no: sensor-resistance", "no: sensor-resistanc")
+    assert told({**BASE, "tree.yaml": tree}) == [("unknown-step", "tree.yaml")]
+
+
+def test_a_test_without_its_healthy_outcome_rules_no_cause_out() -> None:
+    catalogue = BASE["catalogue/catalogue.yaml"].replace("healthy: normal", "healthy: norml")
+    found = told({**BASE, "catalogue/catalogue.yaml": catalogue})
+    assert found == [("unknown-outcome", "catalogue/catalogue.yaml")]
+
+
+@pytest.mark.parametrize(
+    ("entry", "rule", "said"),
+    [
+        ("tests: {sensor-resistence: {minutes: 4}}", "unknown-test", "did you mean `sensor-resistance`?"),
+        ("causes: {sensor-opn: {where: wiring}}", "unknown-cause", "did you mean `sensor-open`?"),
+        ("access: {wheel-liner: {open: 4}}", "unknown-access", "`name:` first"),
+    ],
+)
+def test_a_car_that_differs_in_nothing_known_is_told_once(entry: str, rule: str, said: str) -> None:
+    texts = {**BASE, "vehicles/petrel-2.yaml": f"{VEHICLE}differs: {{{entry}}}\n"}
+    (found,) = check_library(read_library(texts), usual_rules())
+    assert (found.rule, found.place.file, found.place.line) == (rule, "vehicles/petrel-2.yaml", 3)
+    assert said in found.message
+
+
+def test_a_car_may_have_an_access_of_its_own() -> None:
+    differs = (
+        "differs:\n  access: {wheel-liner: {name: wheel-arch liner, open: 9, close: 11}}\n"
+        "  procedures: {make-safe: {needs: {open: [undertray, wheel-liner]}}}\n"
+    )
+    assert told({**BASE, "vehicles/petrel-2.yaml": VEHICLE + differs}) == []
