@@ -16,7 +16,7 @@ from diagtree.errors import DiagtreeError
 if TYPE_CHECKING:
     from diagtree.reason.price import Price
 
-EFFORT = 10
+EFFORT = 60
 """Turns of the search for the best strategies of one tree on one car; small trees need far fewer."""
 
 _KNOWN: WeakKeyDictionary[Subject, tuple[Priced, ...]] = WeakKeyDictionary()
