@@ -20,7 +20,11 @@ WITHOUT_REASON = "suppression-without-reason"
 UNKNOWN = "suppression-of-unknown-rule"
 REFUSED = "suppression-refused"
 STALE = "stale-suppression"
+NOT_UNDERSTOOD = "suppression-not-understood"
 _FORM = re.compile(r"#+\s*check:\s*allow\b[ \t]*(?P<rule>[\w-]*)[ \t]*(?:because\b[ \t]*(?P<reason>.*))?", re.DOTALL)
+_TO_CHECK = re.compile(r"#+\s*check\s*:", re.IGNORECASE)
+_VERB = re.compile(r"#+\s*check\s*:\s*(?:allow|ignore|disable|skip|suppress)\b", re.IGNORECASE)
+_NAME = re.compile(r"[a-z]+(?:-[a-z0-9]+)*")
 _WRITE = "write `# check: allow RULE because REASON`"
 
 
@@ -71,10 +75,8 @@ def suppressed(
     cannot be called stale. known : all rules there are.
     """
     allowed = [one for file, text in texts.items() for one in suppressions(text, file)]
-    if not allowed:
-        return tuple(found)
     by_id = {rule.id: rule for rule in known}
-    left = list(found)
+    left = [*found, *(one for file, text in texts.items() for one in _not_understood(text, file, by_id))]
     for one in allowed:
         meant = [finding for finding in left if _means(one, finding)]
         wrong = _wrong(one, meant, by_id, {rule.id for rule in run})
@@ -83,6 +85,21 @@ def suppressed(
         else:
             left.append(wrong)
     return tuple(left)
+
+
+def _not_understood(text: str, file: str, known: Collection[str]) -> Iterator[Finding]:
+    """Yield a finding for each comment to the check that has another form; other people's remarks name no rule."""
+    if not _TO_CHECK.search(text):
+        return
+    for comment in comments(text):
+        if not _TO_CHECK.match(comment.text) or _FORM.fullmatch(comment.text):
+            continue
+        words = (word for word in _NAME.findall(comment.text.lower()) if word in known)
+        named = [word for word in words if "-" in word or _VERB.match(comment.text)]  # `loop` is also a plain word
+        if named:
+            more = f"; one comment for each of {', '.join(f'`{name}`' for name in named)}" if len(named) > 1 else ""
+            said = f"allows nothing in this form; {_WRITE.replace('RULE', named[0])}{more}"
+            yield Finding(NOT_UNDERSTOOD, Level.WARNING, Place(file, comment.line, comment.column), said)
 
 
 def _means(one: Suppression, finding: Finding) -> bool:

@@ -128,6 +128,7 @@ def _unit_mismatch(folder: Folder) -> Planted:
 text_mistake("stale-suppression", lambda row: f"{row}  # check: allow empty-text because it was short")
 text_mistake("suppression-of-unknown-rule", lambda row: f"{row}  # check: allow short-text because it is")
 text_mistake("suppression-without-reason", lambda row: f"{row}  # check: allow empty-text")
+text_mistake("suppression-not-understood", lambda row: f"{row}  # Check: allow empty-text because it was short")
 text_mistake("suppression-refused", lambda row: "    ask: ''  # check: allow empty-text because it is known")
 
 

@@ -140,3 +140,25 @@ def test_comments_are_told_from_texts(text: str, found: list[tuple[int, int, str
 def test_what_is_quoted_allows_nothing() -> None:
     assert list(suppressions(f"ask: '{ALLOW}'\n", "a.yaml")) == []
     assert len(list(suppressions(f"ask: x {ALLOW}\n", "a.yaml"))) == 1
+
+
+@pytest.mark.parametrize(
+    "comment",
+    [
+        "# check: ignore cut-at-comma because the two are one movement",
+        "# Check: allow cut-at-comma because the two are one movement",
+        "# check: allow cut-at-comma: the two are one movement",
+        "# check: allow cut-at-comma, empty-text because the two are one movement",
+    ],
+)
+def test_another_form_is_told_with_the_right_one(comment: str) -> None:
+    text = TEST.format(above="", line=f"{CUT}  {comment}")
+    found = check_library(read_library({**BASE, "catalogue/more.yaml": text}))
+    (wrong,) = [one for one in found if one.rule == "suppression-not-understood"]
+    assert wrong.place.line == 8
+    assert "`# check: allow cut-at-comma because REASON`" in wrong.message
+    assert any(one.rule == "cut-at-comma" for one in found)
+
+
+def test_a_remark_about_checking_is_no_business_of_ours() -> None:
+    assert told(TEST.format(above="", line="    mind: []  # check: is this the right loop?")) == []
