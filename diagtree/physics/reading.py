@@ -143,7 +143,8 @@ def _typed_unit(rest: str, cleaned: str, wanted: Unit, plain: bool) -> Unit:
     power = prefix(kilo)
     found: Unit | None = None
     if power is not None and wanted.dimension.exponents != (0, 0, 0, 0, 1, 0):
-        found = _with_prefix(power, rest, cleaned, wanted)
+        own = wanted.prefixed and wanted.name.startswith(kilo)  # `12.4 k` of a reading in kohm says nothing new
+        found = wanted if own else _with_prefix(power, rest, cleaned, wanted)
     else:
         try:
             found = unit(kilo)

@@ -86,7 +86,7 @@ ASKED_BACK = [
     ("12 xyz", "ohm", "`xyz` is not a known unit"),
     ("1 k", "degC", "degC takes no prefix"),
     ("12 m", "min", "min takes no prefix"),
-    ("3.6 k", "kW", "kW carries a prefix already"),
+    ("3.6 M", "kW", "kW carries a prefix already"),
     ("4k7", "ohm", "like 4.7 k"),
     ("12:30", "min", "not"),
     ("1_000", "ohm", "not"),
@@ -200,3 +200,9 @@ def test_plain_readings_never_differ_from_the_number_typed(typed: str) -> None:
     if not reading.over_range:
         digits = typed.replace("\u2212", "-").replace(",", ".").rstrip().rstrip("VvOolLtTsS ").strip()
         assert reading.value == float(digits)
+
+
+def test_the_unit_s_own_prefix_may_be_typed_again() -> None:
+    """A meter shows `12.4 k` where the reading is asked for in kohm."""
+    assert parse_reading("12.4 k", "kohm").value == 12.4
+    assert parse_reading("3,6 K", "kW").value == 3.6
