@@ -11,12 +11,15 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from math import inf
 
+from diagtree.knowledge.words import Power
 from diagtree.quiz.choices import Choice, Kind
 from diagtree.quiz.events import Advised, Corrected, Event, Hinted, Moved, Paid, Referred, Tested
 from diagtree.quiz.round import Round
 from diagtree.quiz.state import State, step
 from diagtree.reason import plan
+from diagtree.reason.arrangement import LIVE, Arrangement, Need, minutes_of
 from diagtree.reason.plan import Act
 from diagtree.reason.plan_state import never
 
@@ -102,11 +105,12 @@ def decision(
     upper = ahead.cost + sum(bounds.upper for bounds in after)
     lower = ahead.cost + sum(bounds.lower for bounds in after)
     best = min(own.upper, upper)  # the act itself is one of the policies that can be followed
+    at_most = min(max(0.0, upper - min(own.lower, best)), ahead.wasted)
     return Decision(
         place, choice, event.minutes, event.money,
-        regret=(upper - best) / total,
-        at_least=max(0.0, lower - best) / total,
-        at_most=max(0.0, upper - min(own.lower, best)) / total,
+        regret=min(upper - best, at_most) / total,
+        at_least=min(max(0.0, lower - best), at_most) / total,
+        at_most=at_most / total,
         regret_minutes=_minutes(played, before, ahead),
         best=played.solver.act(before.case),
     )
@@ -132,11 +136,16 @@ def judged(
 
 @dataclass(frozen=True, slots=True)
 class _Ahead:
-    """What an act costs now and where it may lead, over all cars of the state. [money, min]"""
+    """What an act costs now and where it may lead, over all cars of the state. [money, min]
+
+    wasted : what it costs if nothing of it is of use and all of it must be undone; the best strategy can go on then as
+        if it had not been, so no regret is above that. Infinite for what ends the case.
+    """
 
     cost: float
     minutes: float
     states: tuple[plan.State, ...] = ()
+    wasted: float = inf
 
 
 def _ahead(played: Round, before: State, event: Paid) -> _Ahead:
@@ -147,17 +156,21 @@ def _ahead(played: Round, before: State, event: Paid) -> _Ahead:
             number = played.test_numbers.get(event.test)
             if number is None or number not in case.tests_left:
                 return _Ahead(*paid, (case,))  # done before, or about other complaints: nothing new
-            return _Ahead(*paid, played.solver.after(case, Act("test", event.test)))
+            return _Ahead(*paid, played.solver.after(case, Act("test", event.test)), paid[0])
         case Moved():
             there = step(played, before, event).arrangement
-            return _Ahead(event.money * total, event.minutes * total, (replace(case, arrangement=there),))
+            cost = event.money * total
+            undone = cost + total * _undoing(played, there, case.arrangement)
+            return _Ahead(cost, event.minutes * total, (replace(case, arrangement=there),), undone)
         case Hinted():
             return _Ahead(event.money * total, event.minutes * total, (case,))
         case Corrected():
             act = Act("correct", event.cause)
             one, hit = played.solver.step(case, act), case.weights[played.cause_numbers[event.cause]]
             cost, minutes = total * one.cost + hit * one.solved_cost, total * one.minutes + hit * one.solved_minutes
-            return _Ahead(cost, minutes, played.solver.after(case, act))
+            (failed,) = played.solver.after(case, act)
+            undone = cost + failed.total * _undoing(played, failed.arrangement, case.arrangement)
+            return _Ahead(cost, minutes, (failed,), undone)
         case Advised():
             one, hit = (
                 played.solver.step(case, Act("advise", event.cause)), case.weights[played.cause_numbers[event.cause]]
@@ -165,6 +178,20 @@ def _ahead(played: Round, before: State, event: Paid) -> _Ahead:
             return _Ahead(total * one.cost + (total - hit) * one.wrong_cost, total * one.minutes)
         case Referred():
             return _Ahead(event.money * total, event.minutes * total)
+
+
+def _undoing(played: Round, now: Arrangement, wanted: Arrangement) -> float:
+    """Return what it costs one car to be brought from `now` back to `wanted`. [money]"""
+    layout = played.problem.layout
+    wants = [Need(Power.DEAD if wanted.dead else Power.ANY, wanted.open)]
+    if now.dead and not wanted.dead:
+        wants.insert(0, LIVE)
+    minutes = 0.0
+    for want in wants:
+        moves = layout.moves(now, want)
+        minutes, now = minutes + minutes_of(moves), layout.after(now, moves)
+    minutes += sum(layout.access[access].close for access in now.open - wanted.open)
+    return played.problem.money(minutes)
 
 
 def _minutes(played: Round, before: State, ahead: _Ahead) -> float:

@@ -87,6 +87,22 @@ def test_cost_is_the_optimum_plus_the_expected_regrets(document: Document, seed:
 
 
 @SLOW
+@given(documents(max_causes=4, max_tests=3, max_accesses=3), st.integers(0, 10**6))
+def test_limits_found_without_any_search_hold_the_exact_regret(document: Document, seed: int):
+    """What is proven in no time at all is true; so is that no act loses more than it costs and to undo it."""
+    document = distinct(document)
+    quick, exact = played(document), played(document)
+    for one in happenings(document, at_random(seed)):
+        for state, event in one.made:
+            rough, sharp = decision(quick, state, event, 0, lambda: True), decision(exact, state, event)
+            assert rough is not None
+            assert sharp is not None
+            near = 1e-9 * (1 + sharp.money)
+            assert rough.at_least - near <= sharp.regret <= rough.at_most + near
+            assert rough.at_least <= rough.regret <= rough.at_most
+
+
+@SLOW
 @given(SMALL)
 def test_the_best_strategy_has_no_regret_and_costs_the_optimum(document: Document):
     document = distinct(document)
