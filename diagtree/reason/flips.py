@@ -7,13 +7,15 @@ from dataclasses import dataclass, replace
 from math import log
 
 from diagtree.knowledge.words import Catalogue, Cause, House, Tree
-from diagtree.reason.plan import Act, ActValue, Solver, start
+from diagtree.reason.plan import Act, ActValue, Solver, State, start
+from diagtree.reason.plan_state import never
 from diagtree.reason.problem import compile_problem, planned_tests
 
 FAR = 4.0  # a share, a time and a price are tried from a quarter to four times what is written
 CONTENDERS = 4  # acts in front whose figures are tried before all others
 CLOSE = 1e-3  # a flip is told to one part in a thousand of the range searched
 ROUGH = 2e-2  # the same where strategies are not proven in the time for each: then the figure is no finer than that
+CLEARLY = 1e-2  # share of a cost by which another act must be cheaper then: searches differ by less from each other
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +62,7 @@ def guesses(tree: Tree, catalogue: Catalogue) -> Iterator[Guess]:
         if cause is None:
             continue
         for test, shown in cause.shows.items():
-            for outcome, percent in shown.items():
+            for outcome, percent in list(shown.items())[: 1 if len(shown) == 2 else None]:  # of two, one says both
                 change = _shows(tree, catalogue, cause, test, outcome)
                 yield Guess("shows", f"{cause_id}: {test} {outcome}", percent, 0.0, 100.0, change)
         if cause.correction is not None:
@@ -73,7 +75,7 @@ def guesses(tree: Tree, catalogue: Catalogue) -> Iterator[Guess]:
 
 def flips(
     tree: Tree, catalogue: Catalogue, house: House, *, out_of_time: Callable[[], bool] = lambda: False,
-    each: Callable[[], Callable[[], bool]] = lambda: lambda: False, most: int = 10,
+    each: Callable[[], tuple[Callable[[], bool], Callable[[], bool]]] = lambda: (never, never), most: int = 10,
 ) -> tuple[tuple[Flip, ...], int, int]:
     """Return the flips nearest to what is written, how many guesses were tried, and of how many.
 
@@ -82,7 +84,8 @@ def flips(
 
     The most promising come first, for where time does not allow all: the shares, then what the acts in front rest on.
 
-    each : gives a new `out_of_time` for every single solving; where it strikes, the first act is that found so far.
+    each : gives for every single solving until when the best strategy alone is searched, and until when every act;
+           where time is out, the first act is that found so far, and only another that is clearly cheaper flips it.
     """
     first = _First(house, each)
     now, contenders = first.now(tree, catalogue)
@@ -100,30 +103,40 @@ def flips(
 class _First:
     """The first act of a changed knowledge, and what it costs to begin otherwise."""
 
-    def __init__(self, house: House, each: Callable[[], Callable[[], bool]]) -> None:
+    def __init__(self, house: House, each: Callable[[], tuple[Callable[[], bool], Callable[[], bool]]]) -> None:
         self.house = house
         self.each = each
         self.close = CLOSE
+        self.late = never
 
     def now(self, tree: Tree, catalogue: Catalogue) -> tuple[Act | None, tuple[str, ...]]:
         """Return the first act as things are written, and the ids of the acts in front."""
-        values = self._values((tree, catalogue))[0]
+        solver, state = self._searched((tree, catalogue))
+        values = solver.q_values(state, self.late)
         self.close = CLOSE if values and values[0].bounds.exact else ROUGH
         return (_best(values) if values else None), tuple(value.act.id for value in values[:CONTENDERS] if value.act.id)
 
     def of(self, known: tuple[Tree, Catalogue], instead: Act) -> tuple[Act | None, float]:
         """Return the first act, and how much dearer a car gets by beginning with `instead`."""
-        values, total = self._values(known)
+        solver, state = self._searched(known)
+        values = solver.q_values(state, self.late)
         if not values:
             return None, 0.0
-        costs = {value.act: value.bounds.upper for value in values}
-        best = _best(values)
-        return best, (costs[instead] - costs[best]) / total if instead in costs else 0.0
+        best, least = _best(values), values[0].bounds.upper
+        own = next((value.bounds.upper for value in values if value.act == instead), None)
+        if own is None:  # a test that parts nothing here: its price, and the best strategy after it
+            after = solver.values(solver.after(state, instead), self.late)
+            own = state.total * solver.step(state, instead).cost + sum(bounds.upper for bounds in after)
+        if not values[0].bounds.exact and own <= least * (1 + CLEARLY):
+            return instead, 0.0
+        return best, max(own - least, 0.0) / state.total
 
-    def _values(self, known: tuple[Tree, Catalogue]) -> tuple[tuple[ActValue, ...], float]:
+    def _searched(self, known: tuple[Tree, Catalogue]) -> tuple[Solver, State]:
         problem = compile_problem(*known, self.house)
-        state = start(problem)
-        return Solver(problem).q_values(state, self.each()), state.total
+        solver, state = Solver(problem), start(problem)
+        whole, self.late = self.each()
+        solver.value(state, whole)
+        return solver, state
 
 
 def _best(values: Sequence[ActValue]) -> Act:

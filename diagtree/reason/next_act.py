@@ -135,11 +135,14 @@ def first_acts(
 
 
 def next_acts(
-    case: Present, solver: Solver, *, out_of_time: Callable[[], bool] = lambda: False,
-    too_late: Callable[[], bool] = lambda: False, advice: FirstAdvice | None = None,
+    case: Present, solver: Solver, *, whole: Callable[[], bool] = lambda: True,
+    out_of_time: Callable[[], bool] = lambda: False, too_late: Callable[[], bool] = lambda: False,
+    advice: FirstAdvice | None = None,
 ) -> tuple[Advised, ...]:
     """Return the acts open to a case, cheapest first.
 
+    whole : until it is true the search goes to the best strategy alone. Spread over all acts from the beginning, it
+            gets deep with none of them.
     out_of_time : asked while strategies are searched; once true, the values are bounds as good as found so far.
     too_late : once true, what follows an outcome is the first advice's word, not the search's.
     advice : where some was given before the search; its limits count wherever they are closer.
@@ -148,6 +151,7 @@ def next_acts(
         return ()
     if not case.state.total:
         return _only_refer(case, solver)
+    solver.value(case.state, whole)
     values = solver.q_values(case.state, out_of_time)
     quick = advice or FirstAdvice(case.problem)
     if any(not value.bounds.exact for value in values):

@@ -77,7 +77,10 @@ class Strategy:
 
     @property
     def avoidable_gap(self) -> float:
-        """What is not proven, as a fraction of the avoidable cost. [-]"""
+        """What is not proven, as a fraction of the avoidable cost. [-]
+
+        Above 1 where a cheap way out (advice, a referral) may undercut perfect information; infinite where it does.
+        """
         return _part(self.expected_cost - self.lower_bound, self.avoidable)
 
     def act(self, state: State) -> Act | None:

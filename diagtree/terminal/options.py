@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import wraps
-from typing import TYPE_CHECKING, ParamSpec, TypeVar
+from math import isnan
+from typing import TYPE_CHECKING, Any, ParamSpec, TypeVar
 
 import click
 
@@ -17,7 +18,20 @@ Result = TypeVar("Result")
 
 json_option = click.option("--json", "as_json", is_flag=True, help="One JSON document on standard output.")
 vehicle_option = click.option("--vehicle", metavar="ID", help="The car's profile (default: the workshop's, or none).")
-_MONEY = click.FloatRange(min=0)
+
+
+class Amount(click.FloatRange):
+    """A number from 0 on that can be reckoned with: neither `nan` nor larger than any price, wage or patience."""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> float:
+        """Return the number, or fail naming the option."""
+        number = float(super().convert(value, param, ctx))
+        if isnan(number):
+            self.fail(f"{value} is not a number.", param, ctx)
+        return number
+
+
+AMOUNT = Amount(min=0, max=1e9)
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,9 +55,9 @@ class Costs:
 def costs_options(command: Callable[..., Result]) -> Callable[..., Result]:
     """Add --rate, --referral and --comeback to a command; it gets them as one keyword, `costs: Costs`."""
 
-    @click.option("--rate", type=_MONEY, help="Labour rate, money per hour (default: the workshop's).")
-    @click.option("--referral", type=_MONEY, help="What it costs to give a car to somebody else.")
-    @click.option("--comeback", type=_MONEY, help="What it costs when a car comes back after wrong advice.")
+    @click.option("--rate", type=AMOUNT, help="Labour rate, money per hour (default: the workshop's).")
+    @click.option("--referral", type=AMOUNT, help="What it costs to give a car to somebody else.")
+    @click.option("--comeback", type=AMOUNT, help="What it costs when a car comes back after wrong advice.")
     @wraps(command)
     def packed(
         *args: object, rate: float | None, referral: float | None, comeback: float | None, **rest: object

@@ -49,3 +49,20 @@ def test_no_more_than_time_allows() -> None:
     found, tried, of = flips(known.tree, known.catalogue, known.house, out_of_time=lambda: True)
     assert (found, tried) == ((), 0)
     assert of > 0
+
+
+def test_beginning_with_a_test_that_no_longer_parts_anything_costs_its_price() -> None:
+    """Were both causes to show `bad`, the test would be 6 minutes for nothing: all the rest is done anyway."""
+    known = words(workshop())
+    found, _, _ = flips(known.tree, known.catalogue, known.house, most=99)
+    flip = {(flip.kind, flip.of): flip for flip in found}["shows", "sensor: ohms fine"]
+    assert flip.becomes == Act("correct", "sensor")
+    assert flip.wrong == pytest.approx(6)
+
+
+def test_two_outcomes_are_one_guess() -> None:
+    document = workshop()
+    document["causes"]["sensor"]["shows"]["ohms"] = {"fine": 90, "bad": 10}
+    known = words(document)
+    shown = [guess.of for guess in guesses(known.tree, known.catalogue) if guess.kind == "shows"]
+    assert shown == ["harness: ohms bad", "sensor: ohms fine"]

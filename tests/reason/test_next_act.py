@@ -206,3 +206,14 @@ def test_the_ranking_does_not_depend_on_the_order_in_which_things_are_written(do
         case = present(tree, known.catalogue, known.house, [], arrangement=START)
         ranked.append({(act.kind, act.id): act.expected_cost for act in next_acts(case, Solver(case.problem))})
     assert ranked[0] == pytest.approx(ranked[1])
+
+
+@SOME
+@given(documents(max_causes=4, max_tests=4))
+def test_the_best_strategy_is_searched_before_all_acts_where_that_is_asked(document: Any) -> None:
+    """Then the first act costs what the best strategy costs, though no time is left for the others."""
+    known = words(document)
+    case = present(known.tree, known.catalogue, known.house, [])
+    best = Solver(case.problem).solve(case.state)
+    acts = next_acts(case, Solver(case.problem), whole=lambda: False, out_of_time=lambda: True)
+    assert acts[0].expected_cost == pytest.approx(best.expected_cost)

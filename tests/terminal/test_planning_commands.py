@@ -246,3 +246,23 @@ def test_next_for_a_case_that_is_not_there(trees: Path, tmp_path: Path, capsys: 
     walked(trees, store, capsys, "answers: {}\n")
     assert main(["--store", store, "next", "2020-0001"]) == 2
     assert "there is no case `2020-0001`" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("option", ["--rate", "--referral", "--comeback", "--seconds"])
+@pytest.mark.parametrize("value", ["nan", "inf", "-1", "1e308"])
+def test_no_sum_is_begun_with_a_number_that_cannot_be_reckoned_with(
+    trees: Path, capsys: pytest.CaptureFixture[str], option: str, value: str
+) -> None:
+    assert main(["--trees", str(trees), "price", "t", option, value]) == 2
+    captured = capsys.readouterr()
+    assert not captured.out
+    assert f"'{option}'" in captured.err
+
+
+def test_what_is_open_is_never_told_as_more_than_all_of_the_avoidable(capsys: pytest.CaptureFixture[str]) -> None:
+    """On the shipped tree a referral may undercut some repairs: the floor lies below what known causes cost."""
+    quick = ["--seconds", "0", "--vehicle", "petrel-2", "--no-guesses"]
+    found = answered(capsys, "price", "ac-fails-dc-works", *quick)
+    assert found["lower_bound"] < found["perfect_information"]
+    assert main(["price", "ac-fails-dc-works", *quick]) == 0
+    assert ", 100% of the avoidable)" in capsys.readouterr().out

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from diagtree.terminal.commands import FINE
-from diagtree.terminal.options import Costs, costs_options, json_option
+from diagtree.terminal.options import AMOUNT, Costs, costs_options, json_option
 from diagtree.terminal.setting import Setting
 
 if TYPE_CHECKING:
@@ -19,12 +19,13 @@ if TYPE_CHECKING:
     from diagtree.terminal.views.next import Page
 
 AHEAD = 0.06  # seconds for the first advice
+WHOLE = 0.5  # part of the search that goes to the best strategy; the rest goes to every act
 LEAST_SEARCH = 0.3  # seconds; a search needs as long to show what the first advice shows at once
 
 
 @click.command("next")
 @click.argument("case", metavar="CASE")
-@click.option("--seconds", type=click.FloatRange(min=0), default=2.0, show_default=True,
+@click.option("--seconds", type=AMOUNT, default=2.0, show_default=True,
               help="Time for the search; with 0 the first advice alone, at once.")
 @costs_options
 @json_option
@@ -68,8 +69,10 @@ def next_(setting: Setting, case: str, seconds: float, costs: Costs, as_json: bo
     search = seconds >= LEAST_SEARCH and any(act.at_least < act.expected_cost for act in acts)
     if search:
         with setting.meanwhile(view.first_lines(known, acts, seconds) if not as_json else ()):
-            late = within(seconds)
-            acts = next_acts(now, Solver(now.problem), out_of_time=late, too_late=late, advice=advice)
+            whole, late = within(WHOLE * seconds), within(seconds)
+            acts = next_acts(
+                now, Solver(now.problem), whole=whole, out_of_time=late, too_late=late, advice=advice
+            )
     page = _page(saved, known, closed, now, acts, searched=search)
     if as_json:
         setting.document(view.document(page))

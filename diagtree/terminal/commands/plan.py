@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from diagtree.terminal.commands import FINE
-from diagtree.terminal.options import Costs, costs_options, json_option, vehicle_option
+from diagtree.terminal.options import AMOUNT, Costs, costs_options, json_option, vehicle_option
 from diagtree.terminal.setting import Setting
 
 if TYPE_CHECKING:
@@ -33,7 +33,7 @@ SEARCHED = 0.85  # part of the time that goes to the search; the rest is for wri
 
 @click.command("plan")
 @click.argument("tree", metavar="TREE")
-@click.option("--seconds", type=click.FloatRange(min=0), default=10.0, show_default=True,
+@click.option("--seconds", type=AMOUNT, default=10.0, show_default=True,
               help="Time for the search; short of that, bounds show what is not proven.")
 @click.option("--rare", type=click.FloatRange(0, 100), default=None,
               help="Per cent of cars below which a branch ends instead of asking on (default: 0.2; 0 where the "

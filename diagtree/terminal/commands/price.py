@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from diagtree.terminal.commands import FINE
-from diagtree.terminal.options import Costs, costs_options, json_option, vehicle_option
+from diagtree.terminal.options import AMOUNT, Costs, costs_options, json_option, vehicle_option
 from diagtree.terminal.setting import Setting
 
 if TYPE_CHECKING:
@@ -19,11 +19,12 @@ if TYPE_CHECKING:
 
 
 SEARCHED = 0.8  # part of the time that goes to the search; the rest is for adding up
+WHOLE = 0.8  # part of the time of one guess that goes to the best strategy, before every act is looked into
 
 
 @click.command("price")
 @click.argument("tree", metavar="TREE")
-@click.option("--seconds", type=click.FloatRange(min=0), default=10.0, show_default=True,
+@click.option("--seconds", type=AMOUNT, default=10.0, show_default=True,
               help="Time for the whole page; where strategies are not proven in it, bounds show what is left.")
 @click.option("--guesses/--no-guesses", default=None,
               help="Which guesses matter most, and how far each may be wrong (default: yes, but not with --json).")
@@ -83,7 +84,8 @@ def _guesses(library: Library, tree: str, vehicle: str | None, costs: Costs, sec
     known, catalogue = library.require(tree, vehicle)
     each = seconds / 20
     return flips(
-        known, catalogue, costs.house(library.workshop), out_of_time=within(seconds), each=lambda: within(each)
+        known, catalogue, costs.house(library.workshop), out_of_time=within(seconds),
+        each=lambda: (within(WHOLE * each), within(each)),
     )
 
 

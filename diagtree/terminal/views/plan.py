@@ -50,5 +50,5 @@ def _proven(best: Strategy) -> str:
     if best.exact:
         return "Proven: nothing is cheaper."
     gap = best.expected_cost - best.lower_bound
-    share = f", {gap / best.avoidable:.0%} of the avoidable cost" if best.avoidable > 0 else ""
+    share = f", {min(1.0, gap / best.avoidable):.0%} of the avoidable cost" if best.avoidable > 0 else ""
     return f"Proven: nothing is below {best.lower_bound:,.2f}; the gap is {gap:,.2f}{share}."

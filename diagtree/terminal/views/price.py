@@ -100,7 +100,7 @@ def _proven(price: Price) -> str:
         return "proven: nothing is cheaper"
     gap = price.best_cost - price.lower_bound
     avoidable = price.best_cost - price.perfect_information
-    share = f", {gap / avoidable:.0%} of the avoidable" if avoidable > 0 else ""
+    share = f", {min(1.0, gap / avoidable):.0%} of the avoidable" if avoidable > 0 else ""
     return f"proven: nothing is below {price.lower_bound:,.2f} (gap {gap / price.best_cost:.1%}{share})"
 
 
