@@ -255,9 +255,11 @@ def is_id(text: str) -> bool:
 
 
 def odd_letters(text: str) -> str:
-    """Return a hint at letters that look right and are not, or nothing: typographic quotation marks, loose accents."""
+    """Return a hint at letters that look right and are not, or nothing: quotation marks, spaces, accents."""
     if any(letter in TYPOGRAPHIC for letter in text):
         return "; the quotation marks are typographic: take them out, or type plain ones"
+    if any(letter.isspace() and letter not in " \t\n" for letter in text):
+        return "; a space in it is another sign than a plain space, pasted mostly: type it anew"
     if normalize("NFC", text) != text:
         return "; its accent is a mark of its own behind the letter: type the letter anew"
     return ""

@@ -64,10 +64,9 @@ def link_tree(tree: Tree, catalogue: Catalogue, trees: Collection[str], findings
             elif isinstance(target, Conclude):
                 _concluded(target.cause, tree, step, at, findings)
             elif isinstance(target, HandOver) and target.tree not in trees:
-                hint = did_you_mean(target.tree, trees)
-                findings.error(
-                    "unknown-tree", at, f"step `{step.id}` hands over to `{target.tree}`: no such tree{hint}"
-                )
+                hint = did_you_mean(target.tree, trees) or f"; trees here: {', '.join(sorted(trees))}"
+                said = f"step `{step.id}` hands over to `{target.tree}`: there is no tree of this name{hint}"
+                findings.error("unknown-tree", at, said)
 
 
 def _concluded(cause: str, tree: Tree, step: Step, at: Place, findings: Findings) -> None:
@@ -80,7 +79,8 @@ def _concluded(cause: str, tree: Tree, step: Step, at: Place, findings: Findings
 def _branches(step: Step, test: Test, findings: Findings) -> None:
     for outcome in test.outcomes:
         if outcome.id not in step.then:
-            findings.error("outcome-without-branch", step.at, f"step `{step.id}` has no branch for `{outcome.id}`")
+            said = f"step `{step.id}` has no branch for `{outcome.id}`; write `{outcome.id}:` under its `then:`"
+            findings.error("outcome-without-branch", step.at, said)
     known = [*test.outcome_ids(), NOT_DONE]
     for outcome_id, at in step.then_at.items():
         if outcome_id not in known:

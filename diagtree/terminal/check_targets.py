@@ -19,6 +19,8 @@ from diagtree.terminal.check_cache import keep, kept, key_of
 STANDARD_INPUT = "-"
 _TREE = re.compile(r"^tree:[ \t]*['\"]?([\w.-]+)", re.MULTILINE)
 
+_OTHER = re.compile(r"^(?:tests|access|procedures|vehicle|workshop):", re.MULTILINE)  # `causes:` a tree has too
+
 
 @dataclass(frozen=True)
 class Target:
@@ -129,12 +131,22 @@ def _target(path: Path) -> Target:
     if path.is_dir():
         if not os.access(path, os.R_OK | os.X_OK):
             raise WrongUse(f"`{path}` cannot be read: you have no leave to look into this folder")
+        whole = _folder_of(path)
+        if whole is not None:
+            raise WrongUse(f"`{path}` is a part of the knowledge folder `{whole}`; check that folder, or single files")
         return Target(path)
     if not path.exists():
         raise WrongUse(f"`{path}` does not exist: there is no folder and no file of this name")
     above = Path(os.path.abspath(path)).parents
     folder = next((one for one in above if (one / "catalogue").is_dir()), above[0])
     return Target(folder, frozenset({Path(os.path.abspath(path)).relative_to(folder).as_posix()}))
+
+
+def _folder_of(part: Path) -> Path | None:
+    """Return the knowledge folder of which a folder is the catalogue or the profiles; None where it is one itself."""
+    above = Path(os.path.abspath(part)).parent
+    is_part = part.name in ("catalogue", "vehicles") and (above / "catalogue").is_dir() and any(above.glob("*.yaml"))
+    return Path(shown(above)) if is_part and not (part / "catalogue").is_dir() else None
 
 
 def _both(one: Target, other: Target) -> Target:
@@ -149,6 +161,8 @@ def _standard_input(folder: Path, name: str | None) -> Target:
     except UnicodeDecodeError as error:
         raise WrongUse(f"standard input is not UTF-8 text (byte {error.start + 1}); send it as UTF-8") from error
     said = _TREE.search(text)
+    if not name and not said and _OTHER.search(text):
+        raise WrongUse("standard input holds no tree; say which file it stands for: `--stdin-name catalogue/NAME.yaml`")
     file = name or (said.group(1) if said else "standard-input")
     file = file if file.endswith(".yaml") else f"{file}.yaml"
     if file.startswith("/") or ".." in file.split("/"):

@@ -36,6 +36,8 @@ def pytest_configure(config: pytest.Config) -> None:
     here = config.invocation_params.dir
     source = getattr(config, "args_source", None)
     for folder in config.getini(INI):
+        if not folder.is_dir():
+            raise pytest.UsageError(f"{INI}: there is no folder {folder}; name it from the ini file's folder")
         if source is config.ArgsSource.TESTPATHS or (
             source is config.ArgsSource.INVOCATION_DIR and not folder.is_relative_to(here)
         ):

@@ -10,6 +10,7 @@ from tests.check.mutant_tools import (
     another_step,
     another_test,
     at_key,
+    at_value,
     drop,
     first_step,
     missing,
@@ -127,6 +128,12 @@ def _conclusion_excluded(folder: Folder) -> Planted:
     put(folder, CATALOGUE, "causes", "cause-0", "shows", NUMBER, {"alpha": 100})
     put(folder, TREE, "steps", NUMBER, "then", last, {"conclude": "cause-0"})
     return at_key(folder, TREE, "steps", NUMBER, "then", last)
+
+
+@plants("attended-above-minutes")
+def _attended_above_minutes(folder: Folder) -> Planted:
+    put(folder, CATALOGUE, "tests", NUMBER, "attended", 999)
+    return at_value(folder, CATALOGUE, "tests", NUMBER, "attended")
 
 
 @plants("share-zero")

@@ -183,6 +183,21 @@ def test_standard_input_that_cannot_be_taken_is_wrong_use(
     assert said in capsys.readouterr().err
 
 
+def test_a_catalogue_on_standard_input_asks_for_its_name(
+    house: Path, monkeypatch: pytest.MonkeyPatch, capsys: CAPS
+) -> None:
+    typed(monkeypatch, BASE["catalogue/catalogue.yaml"].encode())
+    assert main(["--trees", str(house), "check", "-"]) == 2
+    assert "--stdin-name catalogue/" in capsys.readouterr().err
+    typed(monkeypatch, BASE["catalogue/catalogue.yaml"].encode())
+    assert main(["--trees", str(house), "check", "--stdin-name", "catalogue/catalogue.yaml", "-"]) == 0
+
+
+def test_the_catalogue_alone_is_not_taken_for_a_folder_of_trees(house: Path, capsys: CAPS) -> None:
+    assert main(["check", str(house / "catalogue")]) == 2
+    assert "is a part of the knowledge folder" in capsys.readouterr().err
+
+
 @pytest.mark.parametrize("rule", [rule.id for rule in rules()])
 def test_every_rule_is_explained_with_both_examples(rule: str, capsys: CAPS) -> None:
     assert main(["check", "explain", rule]) == 0

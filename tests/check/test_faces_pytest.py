@@ -49,6 +49,15 @@ def test_each_file_is_a_test_beside_the_projects_own(tmp_path: Path) -> None:
     assert "4 passed" in done.stdout
 
 
+def test_a_folder_that_is_not_there_is_told(tmp_path: Path) -> None:
+    project = made(tmp_path / "project")
+    (project / "pytest.ini").write_text(INI.replace("knowledge", "knowlege"), "utf-8")
+    done = run(project)
+    assert done.returncode == pytest.ExitCode.USAGE_ERROR
+    assert "knowlege" in done.stderr
+    assert "Traceback" not in done.stderr
+
+
 def test_a_mistake_fails_its_file_and_shows_itself(tmp_path: Path) -> None:
     second = BASE["tree.yaml"].replace("tree: tree", "tree: second").replace("sensor-open}", "sensr-open}")
     more = {"second.yaml": second}

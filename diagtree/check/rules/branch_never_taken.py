@@ -58,7 +58,7 @@ def _on_cars(subject: Subject) -> Iterator[tuple[Car, Found]]:
                 yield one.car, Found(
                     one.tree.steps[step_id].then_at[outcome],
                     f"no listed cause shows `{outcome}` at step `{step_id}` after the answers that lead there "
-                    f"(what comes there: {_named(coming)}); correct `shows`, or put the test elsewhere",
+                    f"(causes that come there: {_named(coming)}); correct `shows`, or put the test elsewhere",
                     one.witnesses.to_branch(step_id, outcome),
                 )
 

@@ -40,7 +40,7 @@ def find(subject: Subject) -> Iterator[Found]:
     """Return each test that neither reads a number nor asks a question."""
     for car in subject.cars:
         for job in jobs(car.catalogue):
-            if isinstance(job.what, Test) and not job.what.reads and "?" not in job.what.ask:
+            if isinstance(job.what, Test) and job.what.outcomes and not job.what.reads and "?" not in job.what.ask:
                 yield Found(
                     job.place_of_text(subject, car, 0),
                     f"{job.name} asks no question; write one that {_listed(job.what.outcome_ids())} can answer",
