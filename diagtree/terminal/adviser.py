@@ -52,10 +52,10 @@ class Adviser:
         from diagtree.terminal.deadline import within
         from diagtree.terminal.views import advice as view
         from diagtree.walk.advice import case_of
-        from diagtree.walk.route import ToDecide, ToTest, route
+        from diagtree.walk.route import ToChoose, ToDecide, ToTest, route
 
         found = route(saved.walk, saved.state)
-        if found.danger or saved.state.voltage_found or not isinstance(found.goal, ToTest | ToDecide):
+        if found.danger or saved.state.voltage_found or not isinstance(found.goal, ToTest | ToDecide | ToChoose):
             return
         try:
             case = case_of(saved.walk, saved.state, found)

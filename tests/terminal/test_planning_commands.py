@@ -266,3 +266,20 @@ def test_what_is_open_is_never_told_as_more_than_all_of_the_avoidable(capsys: py
     assert found["lower_bound"] < found["perfect_information"]
     assert main(["price", "ac-fails-dc-works", *quick]) == 0
     assert ", 100% of the avoidable)" in capsys.readouterr().out
+
+
+def test_nothing_is_weighed_while_a_correction_waits_for_its_proof_and_once_it_has_fixed_the_car(
+    trees: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    store = str(tmp_path / "cases.db")
+    way = (
+        "answers: {ohms: fine}\ncorrection: new sensor\n"
+        "procedures: {make-safe: {secure: shift lead, absence: [0.1, 0.1, 0.1]}}\n"
+    )
+    proof = "proof: [{minutes: 45, watched: 10, power: 7.2, cut_out: no, result: fixed}]\n"
+    for text, said in ((way, "its proof comes next"), (way + proof, "The car is fixed")):
+        found = answered(capsys, "--store", store, "next", walked(trees, store, capsys, text))
+        assert said in found["doubt"]
+        assert found["acts"] == []
+        assert main(["--store", store, "next", found["case"]]) == 0
+        assert "Nothing is left to do" not in capsys.readouterr().out

@@ -66,6 +66,8 @@ def next_(setting: Setting, case: str, seconds: float, costs: Costs, as_json: bo
     acts = first_acts(now, advice, out_of_time=within(AHEAD))
     if halted := _halted(saved):
         now, acts = replace(now, doubt=halted), tuple(act for act in acts if act.kind == "refer")
+    elif settled := _settled(saved):
+        now, acts = replace(now, doubt=settled), ()
     search = seconds >= LEAST_SEARCH and any(act.at_least < act.expected_cost for act in acts)
     if search:
         with setting.meanwhile(view.first_lines(known, acts, seconds) if not as_json else ()):
@@ -92,6 +94,19 @@ def _halted(saved: SavedWalk) -> str:
     return ""
 
 
+def _settled(saved: SavedWalk) -> str:
+    """Return what a correction has come to, where that leaves nothing to weigh; "" where it leaves something."""
+    from diagtree.walk.route import ToCorrect, ToEnd, route
+
+    match route(saved.walk, saved.state).goal:
+        case ToEnd(how="fixed"):
+            return "The car is fixed, by its proof: nothing of this case is left to find."
+        case ToCorrect(cause=cause) if cause in saved.state.corrected:
+            return f"The correction of {cause} is done: its proof comes next. What follows hangs on how that ends."
+        case _:
+            return ""
+
+
 def _page(
     saved: SavedWalk, case: str, closed: bool, now: Present, acts: Sequence[Advised], *, searched: bool
 ) -> Page:
@@ -103,8 +118,8 @@ def _page(
     from diagtree.walk.route import route
 
     walk, found = saved.walk, route(saved.walk, saved.state)
-    if _halted(saved):
-        return Page(case, closed, now.doubt, acts, (), None, None, None, searched)
+    if _halted(saved) or _settled(saved):
+        return Page(case, closed, now.doubt, acts, (), None, None, None, searched, bool(_settled(saved)))
     says = tree_says(walk, found)
     overturn = before_order(acts, now, says.id) if says and says.id and says.kind != "test" else None
     tests = [walk.test(test) for test in untried(walk, found)]

@@ -23,6 +23,7 @@ class Page:
     """What is known about the next act of one case.
 
     says : what the tree says now; None where it says nothing. compared : where that is clearly dearer than another act.
+    settled : whether a correction fixed the car, or waits for its proof, so that nothing is ranked.
     overturn : the test to do before the correction or the advice. searched : whether more than a first look was taken.
     """
 
@@ -35,6 +36,7 @@ class Page:
     compared: Comparison | None
     overturn: Overturn | None
     searched: bool
+    settled: bool = False
 
 
 def document(page: Page) -> dict[str, Any]:
@@ -103,7 +105,7 @@ def lines(page: Page, most: int = 3, named: int = 5) -> Iterator[str]:
         yield f"Dearer: {dearer}" + (f"; and {more} more" if more else "")
     if page.acts:
         yield f"{'Searched' if page.searched else 'At first sight'}: {proven(page.acts)}"
-    else:
+    elif not page.settled:
         yield "Nothing is left to do by this tree; give the car to somebody who knows this system better."
     for one in page.shared:
         yield f"While it is open: {one.test} costs {one.now:,.0f} now, {one.later:,.0f} once all is closed."
@@ -122,8 +124,16 @@ def _notices(page: Page) -> Iterator[str]:
             f"The tree says {says}; today's evidence says {_name(best.evidence)}: at least {best.dearer:,.0f} cheaper "
             "on average."
         )
-    elif says:
-        yield f"The tree says {says}."
+    elif page.says is not None:
+        yield f"The tree says {says}{_beside_the_best(page.acts, page.says)}."
+
+
+def _beside_the_best(acts: Sequence[Advised], says: Act) -> str:
+    """Return what the tree's act costs where it is not the best one, and yet not proven to be clearly dearer."""
+    named = next((act for act in acts if (act.kind, act.id) == (says.kind, says.id)), None)
+    if named is None or named is acts[0]:
+        return ""
+    return f": whole case {named.expected_cost:,.0f}; not proven to be clearly dearer than the first below"
 
 
 def _own(act: Advised) -> str:
