@@ -48,7 +48,9 @@ class Arrays:
         """Return the number of `arrangement`; what can be reached from it has its rows from now on."""
         number = self.costs.number(arrangement)
         if number >= self.arrangements:
-            self.costs.reach(number)
+            # Numbers may have been given to others meanwhile (a batch of new states): each row needs its followers'.
+            for fresh in range(self.arrangements, len(self.costs.arrangements)):
+                self.costs.reach(fresh)
             self._fill(len(self.costs.arrangements))
         return number
 
