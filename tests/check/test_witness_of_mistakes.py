@@ -15,6 +15,7 @@ WITHOUT = {
     "unreached-step", "unreached-conclusion",  # no answers lead there
     "outcome-impossible",  # no reading gives it
     "share-zero", "shares-not-100", "something-else-missing",  # numbers of the tree, whatever is answered
+    "attended-above-minutes",  # a number of one job
     "referral-missing", "comeback-missing", "comeback-below-referral",  # costs of the house
 }  # fmt: skip
 

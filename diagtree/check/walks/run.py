@@ -87,7 +87,7 @@ def _hypothesis(one: TreeOnCar, walk: Walk, count: int, seed: int, seen: _Seen) 
     causes: list[Cause | None] = [one.catalogue.causes[name] for name in one.tree.causes if name != SOMETHING_ELSE]
     causes.append(None)  # none of the list
 
-    @seeded(seed)
+    @seeded(f"{seed} {one.tree.id} {one.car.id}")  # else every car would be met by the same people
     @settings(
         max_examples=count, database=None, deadline=None, phases=(Phase.generate, Phase.shrink),
         suppress_health_check=list(HealthCheck), report_multiple_bugs=False, print_blob=False,
