@@ -51,7 +51,7 @@ class Adviser:
         from diagtree.reason.plan import Solver
         from diagtree.terminal.deadline import within
         from diagtree.terminal.views import advice as view
-        from diagtree.walk.advice import case_of
+        from diagtree.walk.advice import case_of, tree_says
         from diagtree.walk.route import ToChoose, ToDecide, ToTest, route
 
         found = route(saved.walk, saved.state)
@@ -69,7 +69,11 @@ class Adviser:
                     too_late=within(SEARCH), advice=quick,
                 )
                 yield view.searched(acts)
-            yield tuple(self._compared(saved, found, acts, unasked=False))
+            says = tree_says(saved.walk, found)
+            if says is None or says.kind == "test":
+                yield tuple(self._compared(saved, found, acts, unasked=False))
+            else:
+                yield tuple(self._before_order(saved, found, case, says, acts, unasked=False))
         except DiagtreeError as error:
             yield (f"What is worth most now cannot be worked out: {error}",)
 
@@ -93,7 +97,8 @@ class Adviser:
             yield from self._before_order(saved, found, case, says, acts)
 
     def _before_order(
-        self, saved: SavedWalk, found: Route, case: Present, says: Act, acts: Sequence[Advised]
+        self, saved: SavedWalk, found: Route, case: Present, says: Act, acts: Sequence[Advised], *,
+        unasked: bool = True,
     ) -> Iterator[str]:
         """Give what to know before the part is ordered: a test that could overturn it, or another act that is best."""
         from diagtree.reason.next_act import before_order, undecided
@@ -103,10 +108,11 @@ class Adviser:
         if overturn is not None:
             yield f"Before {what}: {overturn.words} (`do {overturn.test}`)."
         elif undecided(acts, says.id or ""):
-            yield f"Whether a test is worth doing before {what} is not clear at first sight; `why` searches on."
+            so_far = "at first sight; `why` searches on" if unasked else "after this search either; see the gap above"
+            yield f"Whether a test is worth doing before {what} is not clear {so_far}."
         else:
             yield f"No test that is left is worth doing before {what}."
-        yield from self._compared(saved, found, acts)
+        yield from self._compared(saved, found, acts, unasked=unasked)
 
     @staticmethod
     def _compared(saved: SavedWalk, found: Route, acts: Sequence[Advised], *, unasked: bool = True) -> Iterator[str]:

@@ -51,7 +51,7 @@ class Person:
 
     def answer(self, prompt: Prompt, scene: Scene) -> Answer:
         self.prompts.append(prompt)
-        if self.asks_why and prompt.kind is Kind.OUTCOME:
+        if self.asks_why and prompt.kind in (Kind.OUTCOME, Kind.CONCLUSION):
             self.advice = [tuple(lines) for lines in scene.advice()]
         if prompt.key in self.told and prompt.kind in (Kind.OUTCOME, Kind.REMAINING):
             return self.told.pop(prompt.key)  # once: the second time it leaves
@@ -171,6 +171,10 @@ def test_before_the_part_is_ordered_inside_the_walk(store: CaseStore) -> None:
     assert "Before the part is ordered: 1,450 at 81 %: `ohms` (41 min) could overturn it" in person.about(
         Kind.CONCLUSION, "harness"
     )
+    asks = Person({"looks": Chosen(("bad",))}, asks_why=True)
+    walked(store, document, asks)
+    searched = [line for block in asks.advice for line in block if line.startswith("Before the part is ordered")]
+    assert len(searched) == 1  # `why` at the conclusion answers it too, after its search
 
 
 def test_a_house_without_the_costs_that_the_sums_need_is_walked_all_the_same(store: CaseStore) -> None:
