@@ -73,7 +73,9 @@ class Fields:
         if isinstance(node, Mapping):
             self._entries = node.entries
         elif node is not None:
-            findings.wrong(node, f"a mapping (`name: value`) for {what}")
+            further_in = isinstance(node, Scalar) and not node.text
+            hint = ", the lines below it indented further," if further_in else ""
+            findings.wrong(node, f"a mapping (`name: value`){hint} for {what}")
 
     def written(self) -> tuple[str, ...]:
         """Return the keys as written."""
