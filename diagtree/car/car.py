@@ -82,11 +82,7 @@ class Car:
 
     def fixes(self, cause_id: str) -> bool:
         """Return whether the correction of `cause_id` removes what is wrong: that cause, or the same work and parts."""
-        done = self.catalogue.causes[cause_id].correction
-        needed = self._wrong.correction if self._wrong else None
-        if cause_id == self.cause or done is None or needed is None:
-            return cause_id == self.cause
-        return (done.do, done.parts) == (needed.do, needed.parts)
+        return self.cause in same_work(self.catalogue, cause_id)
 
     def correct(self, cause_id: str) -> Car:
         """Return the car after the correction of `cause_id`: sound if that was it, else as it was.
@@ -161,6 +157,17 @@ class Car:
         # Nothing is wrong: the healthy outcome, but for the mistakes that people make.
         mistake = test.mistake / 100.0
         return mistake / len(test.outcomes) + (1.0 - mistake if outcome == test.healthy else 0.0)
+
+
+def same_work(catalogue: Catalogue, cause_id: str) -> tuple[str, ...]:
+    """Return the causes that the correction of `cause_id` removes, itself first: those with the same work and parts."""
+    done = catalogue.causes[cause_id].correction
+    others = (
+        other.id for other in catalogue.causes.values()
+        if done is not None and other.correction is not None and other.id != cause_id
+        and (other.correction.do, other.correction.parts) == (done.do, done.parts)
+    )  # fmt: skip
+    return (cause_id, *others)
 
 
 def _meter(meters: Meters, test: Test, measured_in: Unit) -> Accuracy | None:

@@ -89,7 +89,7 @@ def _correct(played: Round, state: State, choice: Choice) -> Refused | WentWrong
     if cause.correction is None or cause.proof is None:
         return _refused(choice, f"this house does not repair it: `advise {choice.id}`, or refer the car")
     if choice.id in state.struck:
-        return _refused(choice, "it was corrected already, and the proof charge failed")
+        return _refused(choice, "that work was done already, and the proof charge failed")
     return _job(played, state, choice, played.problem.layout.need(cause.correction.needs), cause.correction)
 
 

@@ -32,7 +32,8 @@ class Result:
 
     expected, expected_at_least : what the best strategy costs on average from the start, and its proven lower limit.
     regret : the sum over the decisions; at_least, at_most : its proven limits.
-    luck : what was paid beyond expectation: paid - expected - regret. Below 0: the car was a kind one.
+    luck : what was paid beyond expectation: paid - expected - regret. Below 0: the car was a kind one. None where the
+        round was cut short or still runs: what the rest would have cost is not known.
     points : 100 * expected / (expected + regret); 0 where an unsafe act ended the round; None where it was stopped or
         still runs.
     """
@@ -56,8 +57,10 @@ class Result:
     hints: int
 
     @property
-    def luck(self) -> float:
+    def luck(self) -> float | None:
         """What chance made of it; no merit and no fault of the trainee's."""
+        if self.ended in (None, STOPPED, UNSAFE):
+            return None
         return self.money - self.expected - self.regret
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-from diagtree.car.car import Car
+from diagtree.car.car import Car, same_work
 from diagtree.car.dice import chance
 from diagtree.errors import WrongUse
 from diagtree.knowledge.library import Library
@@ -79,6 +79,10 @@ class Round:
     def cause_numbers(self) -> dict[str, int]:
         """The causes by id."""
         return {cause: number for number, cause in enumerate(self.problem.causes)}
+
+    def mended_by(self, cause: str) -> tuple[str, ...]:
+        """Return the causes of this complaint that the correction of `cause` removes, itself first."""
+        return tuple(one for one in same_work(self.walk.catalogue, cause) if one in self.cause_numbers)
 
 
 def deal(walk: Walk, seed: str, mode: Mode = PRACTICE, *, cause: str | None = None) -> Round:

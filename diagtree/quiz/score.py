@@ -17,7 +17,7 @@ from diagtree.knowledge.words import Power
 from diagtree.quiz.choices import Choice, Kind
 from diagtree.quiz.events import Advised, Corrected, Event, Hinted, Moved, Paid, Referred, Tested
 from diagtree.quiz.round import Round
-from diagtree.quiz.state import State, step
+from diagtree.quiz.state import State, after_vain_work, step
 from diagtree.reason import plan
 from diagtree.reason.arrangement import LIVE, Arrangement, Need, minutes_of
 from diagtree.reason.plan import Act
@@ -166,9 +166,12 @@ def _ahead(played: Round, before: State, event: Paid) -> _Ahead:
             return _Ahead(event.money * total, event.minutes * total, (case,))
         case Corrected():
             act = Act("correct", event.cause)
-            one, hit = played.solver.step(case, act), case.weights[played.cause_numbers[event.cause]]
+            # The work is judged, not the name it was done under: it mends every cause that asks for the same.
+            hit = sum(case.weights[played.cause_numbers[cause]] for cause in played.mended_by(event.cause))
+            one = played.solver.step(case, act)
             cost, minutes = total * one.cost + hit * one.solved_cost, total * one.minutes + hit * one.solved_minutes
-            (failed,) = played.solver.after(case, act)
+            played.solver.after(case, act)  # the solver learns the way there
+            failed = after_vain_work(played, case, event.cause)
             undone = cost + failed.total * _undoing(played, failed.arrangement, case.arrangement)
             return _Ahead(cost, minutes, (failed,), undone)
         case Advised():

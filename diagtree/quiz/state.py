@@ -44,6 +44,7 @@ class State:
 
     case : the evidence, what is left to do, and the arrangement, as strategies see it.
     outcomes : each test done, with its outcome (the first where it was done again). times : how often it was done.
+    struck : causes whose correction was in vain, and those that the same work would have mended.
     danger : the test that found one; nobody works on that car any more.
     ended : fixed, advised, referred, stopped or unsafe; None while the round runs.
     """
@@ -154,11 +155,24 @@ def _known(played: Round, case: plan.State, number: int, event: Tested) -> plan.
 
 
 def _corrected(played: Round, state: State, event: Corrected) -> State:
-    state = _stated(played, state, event, event.fixed)
+    # The work may put right what it was not done for: that makes what was said of the named cause no truer.
+    state = _stated(played, state, event, event.cause == played.dealt.cause)
     if event.fixed:
         return replace(state, ended=FIXED)
-    case = plan.after_failure(played.problem, state.case, played.cause_numbers[event.cause])
-    return replace(state, case=case, struck=(*state.struck, event.cause))
+    return replace(
+        state, case=after_vain_work(played, state.case, event.cause),
+        struck=(*state.struck, *played.mended_by(event.cause)),
+    )  # fmt: skip
+
+
+def after_vain_work(played: Round, case: plan.State, cause: str) -> plan.State:
+    """Return the case once the correction of `cause` was in vain: nor is it a cause that the same work would mend."""
+    out = frozenset(played.cause_numbers[one] for one in played.mended_by(cause))
+    failed = plan.after_failure(played.problem, case, played.cause_numbers[cause])
+    if len(out) == 1:
+        return failed
+    weights = tuple(0.0 if number in out else weight for number, weight in enumerate(failed.weights))
+    return replace(failed, weights=weights, corrections_left=failed.corrections_left - out)
 
 
 def _stated(played: Round, state: State, event: Corrected | Advised, came_true: bool) -> State:

@@ -87,7 +87,9 @@ class DrillTable:
     def closing(self) -> tuple[Sequence[Block], Mapping[str, Any]]:
         answered = self._state.answered
         counted = [(one.subject, one.right and not one.hinted) for one in answered]
-        blocks = [Block(Look.HEADING, f"{self._state.right} of {len(answered)} right")]
+        helped = sum(one.right and one.hinted for one in answered)
+        more = f", {helped} of them with the rule at hand: that does not count below" if helped else ""
+        blocks = [Block(Look.HEADING, f"{self._state.right} of {len(answered)} right{more}")]
         for subject in SUBJECTS:
             found = [right for of, right in counted if of == subject]
             if found:

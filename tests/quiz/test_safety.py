@@ -175,7 +175,7 @@ def test_an_unsafe_act_is_told_and_the_round_goes_on(texts: list[str], harm: str
         (["advise broken 50"], ("this house repairs it: `correct broken`",)),
         (["correct point 50"], ("this house does not repair it: `advise point`, or refer the car",)),
         (["make-safe", "correct burning 9", "make-safe", "correct burning 9"],
-         ("it was corrected already, and the proof charge failed",)),
+         ("that work was done already, and the proof charge failed",)),
     ],
 )  # fmt: skip
 def test_an_impossible_act_is_refused_with_what_is_missing(texts: list[str], missing: tuple[str, ...]):

@@ -75,7 +75,7 @@ def known(played: Round, state: State) -> tuple[str, ...]:
     """Return what was found out and done so far."""
     tests = played.walk.catalogue.tests
     lines = [f"{test}: {outcome} ({tests[test].ask})" for test, outcome in state.outcomes.items()]
-    lines += [f"{cause_name(played, cause)}: corrected, the proof charge failed" for cause in state.struck]
+    lines += [f"{cause_name(played, cause)}: out, the proof charge after its repair failed" for cause in state.struck]
     return (*(lines or ["Nothing is known yet but the complaint."]), standing(played, state))
 
 
@@ -177,11 +177,20 @@ def _corrected(played: Round, event: Corrected, pictures: Pictures) -> Iterator[
         last = event.samples[-1][0]
         course = pictures.course(power, 0.0, most)
         yield Block(Look.ABOUT, f"Charging power over {last:g} min, up to {most:.3g} kW: {course}")
+    warm = [value for _, _, value in event.samples if value is not None]
+    if len(warm) > 1:
+        yield Block(
+            Look.ABOUT,
+            f"Hottest contact of the inlet, {warm[0]:.0f} to {max(warm):.0f} degC: "
+            f"{pictures.course([value for _, _, value in event.samples], min(warm), max(warm))}",
+        )
     if event.fixed:
         yield Block(Look.TOLD, "It charges through. The complaint does not show any more.", "= ")
     else:
-        after = f" after {event.cut_out:.0f} min" if event.cut_out is not None else ""
-        yield Block(Look.REFUSED, f"It cuts out{after}: that was not it, or not all of it.", "! ")
+        ended = "cuts out" if event.cut_out is None else f"cuts out after {event.cut_out:.0f} min"
+        if event.cut_out is not None and event.cut_out < 0.5:
+            ended = "does not begin to charge"
+        yield Block(Look.REFUSED, f"It {ended}: that was not it, or not all of it.", "! ")
 
 
 def _wrong(event: WentWrong, before: set[str]) -> Iterator[Block]:

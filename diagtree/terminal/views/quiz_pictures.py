@@ -51,9 +51,13 @@ class Pictures:
         """
         shown = _thinned(values)
         if not self.drawn:
-            return ", ".join("-" if value is None else f"{value:.3g}" for value in shown)
+            return ", ".join("-" if value is None else _number(value) for value in shown)
         letters = _BLOCKS if self.unicode else _ASCII
         return "".join(" " if value is None else letters[_height(value, low, high)] for value in shown)
+
+
+def _number(value: float) -> str:
+    return f"{value:.0f}" if abs(value) >= 100 else f"{value:.3g}"
 
 
 def _height(value: float, low: float, high: float) -> int:

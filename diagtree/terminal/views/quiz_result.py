@@ -25,7 +25,7 @@ _ENDS = {
 def blocks(played: Round, result: Result, pictures: Pictures) -> list[Block]:
     """Return the account of a round."""
     found = [Block(Look.HEADING, f"{_ENDS.get(result.ended or '', 'The round')}: {_points(result)}")]
-    found.append(Block(Look.ABOUT, f"What was wrong: {cause_name(played, played.dealt.cause)}."))
+    found.append(Block(Look.ABOUT, f"What was wrong: {cause_name(played, played.dealt.cause)}.{_same_work(result)}"))
     least = "" if result.expected_at_least >= result.expected - 0.5 else f", at least {result.expected_at_least:,.0f}"
     found.append(
         Block(
@@ -35,11 +35,17 @@ def blocks(played: Round, result: Result, pictures: Pictures) -> list[Block]:
         )
     )
     gap = "" if result.at_most - result.at_least < 1 else f" (proven: {result.at_least:,.0f} to {result.at_most:,.0f})"
-    luck = f"luck {'took' if result.luck > 0 else 'gave'} {money(played, abs(result.luck))}, no merit and no fault"
-    found.append(Block(Look.ABOUT, f"Your decisions lost {money(played, max(0.0, result.regret))}{gap}; {luck}."))
+    lost = f"Your decisions lost {money(played, max(0.0, result.regret))}{gap}"
+    if result.luck is None:
+        lost += "; what the rest of the way would have cost is not counted"
+    else:
+        gave = "took" if result.luck > 0 else "gave"
+        lost += f"; luck {gave} {money(played, abs(result.luck))}, no merit and no fault"
+    found.append(Block(Look.ABOUT, f"{lost}."))
     if result.decisions:
         course = pictures.course([one.regret for one in result.decisions], 0.0, _most(result))
-        found.append(Block(Look.ABOUT, f"Lost by each of {len(result.decisions)} decisions: {course}"))
+        most = f", {money(played, _most(result))} at most" if result.regret >= 1 else ""
+        found.append(Block(Look.ABOUT, f"Lost by each of {len(result.decisions)} decisions{most}: {course}"))
     if result.dearest is not None:
         one = result.dearest.decision
         found.append(Block(Look.SAID, f"Dearest: `{one.choice.words}`, {money(played, one.regret)}.", "- "))
@@ -60,7 +66,16 @@ def blocks(played: Round, result: Result, pictures: Pictures) -> list[Block]:
 
 
 def _points(result: Result) -> str:
-    return "no points" if result.points is None else f"{result.points:.0f} of 100 points"
+    if result.points is None:
+        return "no points"
+    unsafe = f", and {result.unsafe} unsafe act{'' if result.unsafe == 1 else 's'}" if result.unsafe else ""
+    return f"{result.points:.0f} of 100 points{unsafe}"
+
+
+def _same_work(result: Result) -> str:
+    """Return a remark where the car was put right under another cause's name."""
+    other = result.ended == FIXED and result.statements and not result.statements[-1].came_true
+    return " The repair that you named another cause for is the same work." if other else ""
 
 
 def _most(result: Result) -> float:
