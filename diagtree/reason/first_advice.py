@@ -31,23 +31,31 @@ class FirstAdvice:
         self.costs = Costs(problem)
         self._numbers = {cause: number for number, cause in enumerate(problem.causes)}
         self._alone: dict[tuple[int, frozenset[int]], Weights] = {}
+        self._looked: dict[State, tuple[ActValue, ...]] = {}  # where a second test was looked ahead
 
     def q_values(self, state: State, out_of_time: Callable[[], bool] = lambda: True) -> tuple[ActValue, ...]:
         """Return every act's limits, done now; cheapest first. Tests that part no cause are not listed.
 
-        out_of_time : until it is true, a second test is looked ahead, the most promising acts first.
+        out_of_time : until it is true, a second test is looked ahead, the most promising acts first. What was found so
+        is not forgotten: asked again, the limits are as close as before.
         """
         if not state.total:
             return ()
+        if state in self._looked:
+            return self._looked[state]
         place = self.costs.number(state.arrangement)
         found = [*self._tests(state, place), *self._corrections(state, place), *self._endings(state.weights, place)]
         found.sort(key=_cheapest)
+        looked = False
         for number, value in enumerate(found):
             if out_of_time():
                 break
             if value.act.kind in ("test", "correct"):
-                found[number] = self._further(state, value)
-        return tuple(sorted(found, key=_cheapest))
+                found[number], looked = self._further(state, value), True
+        ranked = tuple(sorted(found, key=_cheapest))
+        if looked:
+            self._looked[state] = ranked
+        return ranked
 
     def act(self, state: State) -> Act | None:
         """Return the act that comes first; None where no car, or nothing to do, is left."""

@@ -217,3 +217,16 @@ def test_the_best_strategy_is_searched_before_all_acts_where_that_is_asked(docum
     best = Solver(case.problem).solve(case.state)
     acts = next_acts(case, Solver(case.problem), whole=lambda: False, out_of_time=lambda: True)
     assert acts[0].expected_cost == pytest.approx(best.expected_cost)
+
+
+@SOME
+@given(documents(max_causes=4, max_tests=4))
+def test_what_was_told_at_first_is_never_worsened_by_a_search_that_was_cut_short(document: Any) -> None:
+    known = words(document)
+    case = present(known.tree, known.catalogue, known.house, [])
+    advice = FirstAdvice(case.problem)
+    first = {(act.kind, act.id): act for act in first_acts(case, advice, out_of_time=lambda: False)}
+    searched = next_acts(case, Solver(case.problem), out_of_time=lambda: True, too_late=lambda: True, advice=advice)
+    for act in searched:
+        assert act.expected_cost <= first[act.kind, act.id].expected_cost * (1 + 1e-12)
+        assert act.at_least >= first[act.kind, act.id].at_least * (1 - 1e-12)
