@@ -283,3 +283,21 @@ def test_nothing_is_weighed_while_a_correction_waits_for_its_proof_and_once_it_h
         assert found["acts"] == []
         assert main(["--store", store, "next", found["case"]]) == 0
         assert "Nothing is left to do" not in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("out", ["t.yaml", "t.txt", "no-such-folder/t.yaml"])
+def test_a_file_that_cannot_be_written_is_told_before_the_search(
+    trees: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, out: str
+) -> None:
+    monkeypatch.setattr(Solver, "solve", None)  # a search would fail
+    assert main(["--trees", str(trees), "plan", "t", "--out", str(trees / out)]) == 2
+    assert out in capsys.readouterr().err
+
+
+def test_a_plan_that_needs_no_test_says_why_it_begins_with_one(
+    trees: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["--trees", str(trees), "plan", "t", "--referral", "0"]) == 0
+    assert "a tree must begin with one" in capsys.readouterr().out
+    assert main(["--trees", str(trees), "plan", "t"]) == 0
+    assert "a tree must begin with one" not in capsys.readouterr().out

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from diagtree.terminal.commands import FINE
-from diagtree.terminal.options import AMOUNT, Costs, costs_options, json_option, vehicle_option
+from diagtree.terminal.options import AMOUNT, Amount, Costs, costs_options, json_option, vehicle_option
 from diagtree.terminal.setting import Setting
 
 if TYPE_CHECKING:
@@ -35,7 +35,7 @@ SEARCHED = 0.85  # part of the time that goes to the search; the rest is for wri
 @click.argument("tree", metavar="TREE")
 @click.option("--seconds", type=AMOUNT, default=10.0, show_default=True,
               help="Time for the search; short of that, bounds show what is not proven.")
-@click.option("--rare", type=click.FloatRange(0, 100), default=None,
+@click.option("--rare", type=Amount(min=0, max=100), default=None,
               help="Per cent of cars below which a branch ends instead of asking on (default: 0.2; 0 where the "
                    "strategy is proven and small enough to be read).")
 @click.option("--out", metavar="FILE", type=click.Path(path_type=Path, dir_okay=False),
@@ -59,6 +59,8 @@ def plan(
     from diagtree.terminal.deadline import within
     from diagtree.terminal.views import plan as view
 
+    if out is not None:
+        _demand_new(out)  # said now, not after the search
     library = setting.library()
     car = vehicle if vehicle is not None else (library.workshop.vehicle if library.workshop else None)
     known, catalogue = library.require(tree, car)
@@ -111,11 +113,20 @@ def _drawn(best: Strategy, known: Tree, catalogue: Catalogue, name: str, rare: f
     return strategy_tree(best.solver, known, catalogue, name, rare=least, out_of_time=within(0))
 
 
-def _write(out: Path, text: str) -> None:
+def _demand_new(out: Path) -> None:
     from diagtree.errors import WrongUse
 
     if out.suffix != ".yaml":
         raise WrongUse(f"`{out}` must end in .yaml, as every tree's file does")
+    if out.exists():
+        raise WrongUse(f"`{out}` is there already; give another name, or move it away first")
+    if not out.parent.is_dir():
+        raise WrongUse(f"`{out}` cannot be written: there is no folder `{out.parent}`")
+
+
+def _write(out: Path, text: str) -> None:
+    from diagtree.errors import WrongUse
+
     try:
         with out.open("x", encoding="utf-8") as file:
             file.write(text)

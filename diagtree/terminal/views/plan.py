@@ -11,6 +11,8 @@ if TYPE_CHECKING:
     from diagtree.reason.plan import Strategy
     from diagtree.reason.price import Price
 
+NO_TEST = "No test is worth its price at the start; a tree must begin with one, so the cheapest stands there."
+
 
 def document(tree: str, car: str | None, best: Strategy) -> dict[str, Any]:
     """Return the machine face of `plan`."""
@@ -36,6 +38,8 @@ def lines(tree: str, car: str | None, best: Strategy) -> Iterator[str]:
     yield _proven(best)
     if best.first_act is not None:
         yield f"It begins with: {act_words(best.first_act)}."
+        if best.first_act.kind != "test":
+            yield NO_TEST
 
 
 def heading(tree: str, car: str | None, best: Strategy, priced: Price) -> Iterator[str]:
@@ -43,6 +47,8 @@ def heading(tree: str, car: str | None, best: Strategy, priced: Price) -> Iterat
     yield f"The best strategy found for `{tree}` on {car or 'the catalogue as written'}, as a tree."
     yield f"Strategy: {best.expected_cost:,.2f} a car. {_proven(best)}"
     yield f"This tree: {priced.expected_cost:,.2f} a car, {priced.expected_minutes:,.0f} min in the bay."
+    if best.first_act is not None and best.first_act.kind != "test":
+        yield NO_TEST
     yield "Read it before it is used: the sums know nothing that the catalogue does not say."
 
 
