@@ -6,7 +6,6 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
-from diagtree.quiz.bounded import all_bounded, bounded
 from diagtree.quiz.choices import SURE, Choice, read_sure
 from diagtree.quiz.event_json import event_to_json
 from diagtree.quiz.events import Event, Moved
@@ -15,7 +14,7 @@ from diagtree.quiz.permitted import demand_known, objection
 from diagtree.quiz.respond import respond
 from diagtree.quiz.result import Result, account
 from diagtree.quiz.round import Round
-from diagtree.quiz.score import Decision, decision
+from diagtree.quiz.score import Decision, decision, judged
 from diagtree.quiz.state import State, fold, step
 from diagtree.terminal.deadline import within
 from diagtree.terminal.face import Block, Look
@@ -138,7 +137,7 @@ class CarTable:
             each = max(0.1, THE_END / (len(self._events) + 2))
             known = self._scored
             if known is None:
-                known = all_bounded(self._played, self._events, lambda: within(each))
+                _, known = judged(self._played, tuple(self._events), lambda: within(each))
             self._result = account(self._played, self._events, lambda: within(each), known=known)
         return self._result
 
@@ -161,7 +160,6 @@ class CarTable:
         if self._played.mode.feedback:
             scored = decision(self._played, before, event, place, within(A_DECISION))
             if scored is not None:
-                scored = bounded(self._played, event, scored)
                 blocks.extend(view.judged(self._played, scored))
                 if self._scored is not None:
                     self._scored = (*self._scored, scored)
