@@ -1,7 +1,7 @@
 """Units of arithmetic: kilo-ohms against ohms convert, volts against ohms are an error with its column.
 
-A written number takes the unit of what it stands beside. A fact of the vehicle has no unit of its own and is taken as
-right. Numbers stay in the units in which they are read: a limit written for a reading in kohm is in kohm. Where two
+A written number takes the unit of what it stands beside. A fact of the vehicle that bears one of the names in
+`physics/fact_units.py` has the unit given there; any other has no unit of its own and is taken as right. Numbers stay in the units in which they are read: a limit written for a reading in kohm is in kohm. Where two
 units of one dimension meet (sum, ratio, min, max, an input of a formula) the second is brought to the first; a factor
 written beside them that does the same once more (`power * 1000` against watts) is an error.
 
@@ -32,6 +32,7 @@ from diagtree.knowledge.limits_nodes import (
     UnitMismatch,
     Word,
 )
+from diagtree.physics.fact_units import FACT_UNITS
 from diagtree.physics.nearest import did_you_mean
 from diagtree.physics.quantity import quantity
 from diagtree.physics.units import NUMBER, PERCENT, PLAIN, Unit, unit
@@ -99,7 +100,8 @@ def _infer(node: Node, units: Mapping[str, Unit | str | None]) -> Measured:
 
 def _unit_of(node: Name, units: Mapping[str, Unit | str | None]) -> Unit | Loose:
     if node.path[0] == "vehicle":
-        return Loose.FACT
+        stated = FACT_UNITS.get(".".join(node.path[1:]))
+        return Loose.FACT if stated is None else unit(stated)
     if node.text not in units:
         near = did_you_mean(node.text, units).removeprefix("; ")
         known = ", ".join(f"`{name}`" for name in units) or "none"

@@ -36,7 +36,7 @@ def in_one_unit(
 
     written : the nodes of `expected`, `judge` and `outcomes`, for the places of findings; `at` where there is none.
 
-    A fact of the vehicle and a written number have no unit of their own and fit anything. Names that lead nowhere and
+    A fact of the vehicle without a stated unit and a written number fit anything. Names that lead nowhere and
     units that do not exist are told elsewhere, and are open here. Units that cannot meet are a finding
     (`unit-mismatch`) at the column inside the expression; that expression stays as it was written.
     """

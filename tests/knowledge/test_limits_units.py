@@ -171,3 +171,28 @@ def test_any_arithmetic_has_a_unit_or_a_mismatch(text: str) -> None:
         assert expr.names == parse_expression(text).names
         assert result is None or result.factor > 0
     assert 0 <= column <= len(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "ok"),
+    [
+        ("resistance - vehicle.safety.dead_below", False),  # ohms less volts
+        ("resistance / vehicle.charger.current", True),  # another dimension, as every ratio
+        ("volts - vehicle.battery.nominal", True),
+        ("volts - vehicle.charger.current", False),
+        ("volts - vehicle.a_fact_of_one_s_own", True),
+        ("power_kw - vehicle.dc.power", True),
+    ],
+)
+def test_a_fact_with_a_stated_unit_is_held_to_it(text: str, ok: bool) -> None:
+    units = {"resistance": "ohm", "volts": "V", "power_kw": "kW"}
+    if ok:
+        with_units(parse_expression(text), units)
+    else:
+        with pytest.raises(UnitMismatch, match="against"):
+            with_units(parse_expression(text), units)
+
+
+def test_a_fact_converts_to_the_reading_beside_it() -> None:
+    converted, _ = with_units(parse_expression("power - vehicle.dc.power"), {"power": "W"})
+    assert evaluate(converted, {"power": 90_000.0, "vehicle": {"dc": {"power": 100.0}}}) == -10_000.0

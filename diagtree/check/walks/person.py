@@ -50,18 +50,20 @@ _WAITS = (5, 45, 90, 600)  # minutes; a proof of absence lasts for an hour or so
 class Person:
     """Answers prompts about one car with one cause.
 
-    calm : does what is asked and nothing else. voltage : making safe fails on this car; voltage remains.
+    calm : does what is asked and nothing else. even : the car shows every outcome alike, so that rare branches are
+    walked too.
     """
 
     def __init__(self, draw: Draw, walk: Walk, car: Car, cause: Cause | None) -> None:
         """cause : the fault that the car has; None where it is none of the list."""
         self._draw, self._walk, self._car, self._cause = draw, walk, car, cause
         self.calm = draw(3) < 3
+        self.even = draw(3) == 3
         self._voltage = not self.calm and draw(3) == 3
         self._drawn: dict[str, str] = {}
         self._times: Counter[str] = Counter()
         # Half of the cars speak by physics and a meter's noise, the others by outcomes that shrink to the likeliest.
-        self._physical = self._simulated(draw(2 * _SEEDS - 1))
+        self._physical = None if self.even else self._simulated(draw(2 * _SEEDS - 1))
 
     def says(self, prompt: Prompt) -> Said:
         """Return what is said at a prompt."""
@@ -133,6 +135,8 @@ class Person:
         shown = self._physical.answer(test.id).outcome if self._physical is not None else None
         if shown is not None:
             return shown
+        if test.id not in self._drawn and self.even:
+            self._drawn[test.id] = self._one(test.outcome_ids())
         if test.id not in self._drawn:
             chances = [(chance_of(test, self._cause, outcome), outcome) for outcome in test.outcome_ids()]
             left = self._draw(_FINE - 1) / _FINE

@@ -119,7 +119,7 @@ def _played(walker: Walker, person: Person, cause: Cause | None, seen: _Seen, fa
         failed.append(_Failed(walker, name, f"{type(error).__name__} in the tool: {error}"))
         raise BrokenLaw(str(error)) from error
     seen.walks += 1
-    if person.calm:
+    if person.calm and not person.even:
         seen.ended.setdefault(name, Counter())[walker.concluded or "no conclusion"] += 1
 
 
