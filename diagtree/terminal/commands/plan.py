@@ -28,6 +28,7 @@ ALLOWED = {
     "conclusion-excluded": "only a mistaken answer leads here",
 }
 """What `check` warns of in trees of people and what a computed tree may have, with the reason that is written there."""
+WHOLE = 0.25  # part of the time until the states that the strategy meets are searched in their own right
 SEARCHED = 0.85  # part of the time that goes to the search; the rest is for writing the tree
 
 
@@ -55,6 +56,7 @@ def plan(
     """
     from diagtree.check.allowing import allowing
     from diagtree.reason.plan import Solver
+    from diagtree.reason.plan_improve import improved
     from diagtree.reason.problem import compile_problem
     from diagtree.terminal.deadline import within
     from diagtree.terminal.views import plan as view
@@ -65,7 +67,8 @@ def plan(
     car = vehicle if vehicle is not None else (library.workshop.vehicle if library.workshop else None)
     known, catalogue = library.require(tree, car)
     house = costs.house(library.workshop)
-    best = Solver(compile_problem(known, catalogue, house)).solve(out_of_time=within(SEARCHED * seconds))
+    whole, searched = within(WHOLE * seconds), within(SEARCHED * seconds)
+    best = improved(Solver(compile_problem(known, catalogue, house)), whole=whole, out_of_time=searched)
     if out is not None or not as_json:
         name = out.stem if out is not None else f"{tree}-plan"
         text, left = allowing(

@@ -65,6 +65,7 @@ def price(
 
 def _price(library: Library, tree: str, vehicle: str | None, costs: Costs, seconds: float) -> Price:
     from diagtree.reason.plan import Solver
+    from diagtree.reason.plan_improve import improved
     from diagtree.reason.price import price as priced
     from diagtree.reason.problem import compile_problem
     from diagtree.terminal.deadline import within
@@ -73,7 +74,8 @@ def _price(library: Library, tree: str, vehicle: str | None, costs: Costs, secon
     house = costs.house(library.workshop)
     searched = within(SEARCHED * seconds)
     solver = Solver(compile_problem(known, catalogue, house))
-    solver.solve(out_of_time=within(SEARCHED * seconds / 2))  # the whole first: it serves every step
+    half = within(SEARCHED * seconds / 2)
+    improved(solver, whole=within(SEARCHED * seconds / 4), out_of_time=half)  # the whole first: it serves every step
     return priced(known, catalogue, house, solver=solver, out_of_time=searched)
 
 
