@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
+from functools import cached_property
 from typing import Any
 
 from diagtree.quiz.choices import SURE, Choice, read_sure
@@ -15,7 +16,8 @@ from diagtree.quiz.respond import respond
 from diagtree.quiz.result import Result, account
 from diagtree.quiz.round import Round
 from diagtree.quiz.score import Decision, decision, judged
-from diagtree.quiz.state import State, fold, step
+from diagtree.quiz.state import ADVISED, FIXED, REFERRED, State, fold, step
+from diagtree.quiz.trainees import tree_follower, yardstick
 from diagtree.terminal.deadline import within
 from diagtree.terminal.face import Block, Look
 from diagtree.terminal.quiz_loop import Left, Taken, said
@@ -26,6 +28,7 @@ from diagtree.terminal.views.quiz_pictures import Pictures
 
 A_DECISION = 0.5  # seconds of search for what a decision cost
 A_HINT = 1.0  # seconds of search for the best act
+BEYOND_THE_TREE = 0.2  # seconds of search for each act where the tree says no more
 THE_END = 6.0  # seconds of search for the whole account, and a little more
 
 
@@ -125,10 +128,17 @@ class CarTable:
             "statements": [[one.stated, one.came_true, one.evidence] for one in result.statements],
             "decided": to_summary(decided),
         }
-        return quiz_result.blocks(self._played, result, self._pictures), summary
+        return quiz_result.blocks(self._played, result, self._pictures, self._follower), summary
 
     def document(self) -> Mapping[str, Any]:
-        return quiz_result.document(self._played, self.result)
+        return quiz_result.document(self._played, self.result, self._follower)
+
+    @cached_property
+    def _follower(self) -> tuple[float, float] | None:
+        """What a follower of the tree would have spent on this car; None where the round was cut short."""
+        if self._state.ended not in (FIXED, ADVISED, REFERRED):
+            return None
+        return yardstick(self._played, tree_follower, lambda: within(BEYOND_THE_TREE))
 
     @property
     def result(self) -> Result:

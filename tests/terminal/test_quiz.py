@@ -39,6 +39,9 @@ def test_a_round_from_a_file_is_scored(quiz: Run) -> None:
     assert found["statements"][0]["stated"] == 0.7
     assert found["dearest"]["regret"] == max(one["regret"] for one in found["decisions"])
     assert ONLY in err
+    # The tree of the small house comes to the same repair; what it spends is what one in a guided round spends.
+    led = json.loads(quiz("--mode", "guided", "--seed", "1", "--json", acts="go\n" * 8 + "50\n")[1])
+    assert found["tree_follower"] == led["tree_follower"] == {"money": led["money"], "minutes": led["minutes"]}
 
 
 def test_the_same_seed_is_the_same_round_and_yaml_says_the_same(quiz: Run) -> None:
@@ -66,6 +69,7 @@ def test_an_unsafe_act_ends_an_exam_at_zero(quiz: Run) -> None:
     assert status == 0, err
     found = json.loads(out)
     assert (found["ended"], found["points"], found["unsafe"]) == ("unsafe", 0.0, 1)
+    assert found["tree_follower"] is None
     assert found["luck"] is None  # nobody knows what the rest would have cost
 
 

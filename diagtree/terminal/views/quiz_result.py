@@ -22,8 +22,10 @@ _ENDS = {
 }
 
 
-def blocks(played: Round, result: Result, pictures: Pictures) -> list[Block]:
-    """Return the account of a round."""
+def blocks(
+    played: Round, result: Result, pictures: Pictures, follower: tuple[float, float] | None
+) -> list[Block]:
+    """Return the account of a round. follower : money and minutes of one who follows the tree on this very car."""
     found = [Block(Look.HEADING, f"{_ENDS.get(result.ended or '', 'The round')}: {_points(result)}")]
     found.append(Block(Look.ABOUT, f"What was wrong: {cause_name(played, played.dealt.cause)}.{_same_work(result)}"))
     least = "" if result.expected_at_least >= result.expected - 0.5 else f", at least {result.expected_at_least:,.0f}"
@@ -34,6 +36,10 @@ def blocks(played: Round, result: Result, pictures: Pictures) -> list[Block]:
             f"{money(played, result.expected)} on average{least}.",
         )
     )
+    if follower is not None:
+        spent, minutes = follower
+        led = f"The tree, followed on this very car, spends {money(played, spent)} and {minutes:g} min."
+        found.append(Block(Look.ABOUT, led))
     gap = "" if result.at_most - result.at_least < 1 else f" (proven: {result.at_least:,.0f} to {result.at_most:,.0f})"
     lost = f"Your decisions lost {money(played, max(0.0, result.regret))}{gap}"
     if result.luck is None:
@@ -82,7 +88,7 @@ def _most(result: Result) -> float:
     return max(1.0, *(one.regret for one in result.decisions)) if result.decisions else 1.0
 
 
-def document(played: Round, result: Result) -> Mapping[str, Any]:
+def document(played: Round, result: Result, follower: tuple[float, float] | None) -> Mapping[str, Any]:
     """Return the account as JSON data."""
     dealt = played.dealt
     dearest = result.dearest
@@ -100,6 +106,7 @@ def document(played: Round, result: Result) -> Mapping[str, Any]:
         "regret_at_least": result.at_least,
         "regret_at_most": result.at_most,
         "luck": result.luck,
+        "tree_follower": None if follower is None else {"money": follower[0], "minutes": follower[1]},
         "unsafe": result.unsafe,
         "refused": result.refused,
         "hints": result.hints,
