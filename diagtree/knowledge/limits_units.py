@@ -1,9 +1,10 @@
 """Units of arithmetic: kilo-ohms against ohms convert, volts against ohms are an error with its column.
 
 A written number takes the unit of what it stands beside. A fact of the vehicle that bears one of the names in
-`physics/fact_units.py` has the unit given there; any other has no unit of its own and is taken as right. Numbers stay in the units in which they are read: a limit written for a reading in kohm is in kohm. Where two
-units of one dimension meet (sum, ratio, min, max, an input of a formula) the second is brought to the first; a factor
-written beside them that does the same once more (`power * 1000` against watts) is an error.
+`physics/fact_units.py` has the unit given there; any other has no unit of its own and is taken as right. Numbers stay
+in the units in which they are read: a limit written for a reading in kohm is in kohm. Where two units of one dimension
+meet (sum, ratio, min, max, an input of a formula) the second is brought to the first; a factor written beside them that
+does the same once more (`power * 1000` against watts) is an error.
 
 Temperatures: degC less degC is a difference in K; degC and K add to degC; else degC against K is an error, because
 nothing tells whether a temperature or a difference is meant. Percent times or over a written number (`/ 100`) is a
