@@ -41,6 +41,7 @@ Draw = Callable[[int], int]
 """Draws a whole number from 0 to the one given; 0 is the simplest."""
 
 _SEEDS = 5000
+_OUT_OF, _SELDOM, _OFTEN = 29, 27, 18  # an error where a number up to the first is drawn that is at least the other
 _FINE = 1000  # into how many parts a chance is cut
 _NO_VOLTAGE = ("0.3", "-0,4", "0", "1.2")
 _VOLTAGE = ("398", "OL", "-61", "75,5")
@@ -57,7 +58,9 @@ class Person:
     def __init__(self, draw: Draw, walk: Walk, car: Car, cause: Cause | None) -> None:
         """cause : the fault that the car has; None where it is none of the list."""
         self._draw, self._walk, self._car, self._cause = draw, walk, car, cause
-        self.calm = draw(3) < 3
+        self.calm = draw(2) < 2
+        # Whoever errs at every third step never gets through making safe: most err now and then.
+        self._errs_from = _SELDOM if draw(3) < 3 else _OFTEN
         self.even = draw(3) == 3
         self._voltage = not self.calm and draw(3) == 3
         self._drawn: dict[str, str] = {}
@@ -67,9 +70,8 @@ class Person:
 
     def says(self, prompt: Prompt) -> Said:
         """Return what is said at a prompt."""
-        trouble = 0 if self.calm else self._draw(29)
-        if trouble >= 18:
-            return self._trouble(trouble - 18, prompt)
+        if not self.calm and self._draw(_OUT_OF) >= self._errs_from:
+            return self._trouble(self._draw(11), prompt)
         return self._proper(prompt)
 
     # --- as asked ---------------------------------------------------------------------------------------------------
