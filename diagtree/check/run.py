@@ -10,12 +10,10 @@ from diagtree.check.suppress import suppressed
 from diagtree.knowledge.library import Library
 from diagtree.knowledge.place import Finding
 
-ON_WISH = ("worth", "walks")  # families that take seconds, not moments
-
 
 def usual_rules(*, worth: bool = False, walks: bool = False) -> tuple[Rule, ...]:
     """Return the rules that run without being asked for; with `worth` and `walks`, those families too."""
-    wished = {"worth": worth, "walks": walks}
+    wished = {"worth": worth, "walks": walks}  # the families that take seconds, not moments
     return tuple(rule for rule in rules() if wished.get(rule.family, True))
 
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
+from diagtree.check.rule import Found
 from diagtree.check.subject import Car, Subject
 from diagtree.check.written import place_on
 from diagtree.knowledge.limits import Expression
@@ -71,6 +72,18 @@ def relies_on_dead(job: Job, catalogue: Catalogue) -> bool:
 
     opened = closure(job.needs.open, catalogue.access)
     return job.needs.power is Power.DEAD or any(catalogue.access[access].dead_only for access in opened)
+
+
+def without_procedure(
+    subject: Subject, procedure: str, needs: Callable[[Job, Catalogue], bool], what: str
+) -> Iterator[Found]:
+    """Return, once, the first job that needs a procedure which the catalogue lacks. what : what the job does."""
+    for car in subject.cars:
+        needing = next((job for job in jobs(car.catalogue) if needs(job, car.catalogue)), None)
+        if needing is not None and procedure not in car.catalogue.procedures:
+            message = f"{needing.name} {what}, and there is no procedure `{procedure}`; write it under `procedures:`"
+            yield Found(needing.place(subject, car), message)
+            return
 
 
 def opened_names(catalogue: Catalogue) -> frozenset[str]:

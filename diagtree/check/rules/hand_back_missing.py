@@ -86,22 +86,18 @@ from collections.abc import Iterator
 
 from diagtree.check.rule import CATALOGUE, Found, Rule
 from diagtree.check.subject import Subject
-from diagtree.check.use import jobs, relies_on_dead
+from diagtree.check.use import Job, relies_on_dead, without_procedure
 from diagtree.knowledge.place import Level
-from diagtree.knowledge.words import HAND_BACK
+from diagtree.knowledge.words import HAND_BACK, Catalogue
 
 
 def find(subject: Subject) -> Iterator[Found]:
     """Return, once, the first job that opens the car or needs it dead where no last look follows."""
-    for car in subject.cars:
-        needing = [job for job in jobs(car.catalogue) if job.needs.open or relies_on_dead(job, car.catalogue)]
-        if needing and HAND_BACK not in car.catalogue.procedures:
-            yield Found(
-                needing[0].place(subject, car),
-                f"{needing[0].name} takes the car apart, and there is no procedure `hand-back`; write it under "
-                "`procedures:`",
-            )
-            return
+    return without_procedure(subject, HAND_BACK, _takes_apart, "takes the car apart")
+
+
+def _takes_apart(job: Job, catalogue: Catalogue) -> bool:
+    return bool(job.needs.open) or relies_on_dead(job, catalogue)
 
 
 RULE = Rule(

@@ -86,22 +86,14 @@ from collections.abc import Iterator
 
 from diagtree.check.rule import CATALOGUE, Found, Rule
 from diagtree.check.subject import Subject
-from diagtree.check.use import jobs, relies_on_dead
+from diagtree.check.use import relies_on_dead, without_procedure
 from diagtree.knowledge.place import Level
 from diagtree.knowledge.words import RE_ENERGISE
 
 
 def find(subject: Subject) -> Iterator[Found]:
     """Return, once, the first job that needs a dead car where nothing says how it comes back."""
-    for car in subject.cars:
-        needing = [job for job in jobs(car.catalogue) if relies_on_dead(job, car.catalogue)]
-        if needing and RE_ENERGISE not in car.catalogue.procedures:
-            yield Found(
-                needing[0].place(subject, car),
-                f"{needing[0].name} needs a dead car, and there is no procedure `re-energise`; write it under "
-                "`procedures:`",
-            )
-            return
+    return without_procedure(subject, RE_ENERGISE, relies_on_dead, "needs a dead car")
 
 
 RULE = Rule(
