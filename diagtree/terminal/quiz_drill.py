@@ -53,7 +53,8 @@ class DrillTable:
         planned = self._played.planned
         done = len(self._state.answered)
         subjects = [one for one in SUBJECTS if one in planned.subjects]
-        yield Block(Look.HEADING, f"{planned.mode.capitalize()} drill, {len(planned.subjects)} questions")
+        count = len(planned.subjects)
+        yield Block(Look.HEADING, f"{planned.mode.capitalize()} drill, {count} question{'' if count == 1 else 's'}")
         yield Block(Look.ABOUT, "About: " + "; ".join(f"{one} ({MEANS[one]})" for one in subjects))
         if done:
             yield Block(Look.SAID, f"{done} answered before, {self._state.right} of them right.", "  ")
