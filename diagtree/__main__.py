@@ -12,6 +12,11 @@ def run() -> int:
 
         sys.stdout.write(f"diagtree {__version__}\n")
         return 0
+    import gc
+
+    # Modules and knowledge are ten thousands of objects that stay: to look through them for rings of dead ones, again
+    # and again while they are made, would be a fifth of the time to the first question.
+    gc.set_threshold(50_000, 20, 20)
     from diagtree.terminal.main import main
 
     return main()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from diagtree.errors import KnowledgeError, WrongUse
 from diagtree.knowledge.digest import digest_of
@@ -11,7 +12,7 @@ from diagtree.knowledge.fields import Fields, Findings, did_you_mean
 from diagtree.knowledge.on_cars import OnCars
 from diagtree.knowledge.place import Finding, Level, Place
 from diagtree.knowledge.read_house import SECTIONS, Profile, read_profile, read_workshop
-from diagtree.knowledge.read_tree import read_tree
+from diagtree.knowledge.tree_files import TreeFiles, tell_empty
 from diagtree.knowledge.words import Catalogue, House, Tree, Vehicle, Workshop
 from diagtree.knowledge.yaml_text import Entry, Node, compose
 from diagtree.knowledge.yaml_text import Mapping as MappingNode
@@ -24,20 +25,32 @@ CATALOGUE, VEHICLES = "catalogue/", "vehicles/"
 class Library:
     """The knowledge of one folder. Build it with `read_library`.
 
-    texts : relative file name to text. folder : how the files are named in messages.
-    findings : what is wrong apart from the catalogue as it is on a car (`catalogue_findings`). unread : the files, by
-    relative name, that are no YAML: what they define is not here, so nobody can tell what is missing or unused.
+    texts : relative file name to text. folder : how the files are named in messages. trees : each read when it is
+    first asked for. _shared : what is wrong in the other files. _broken : those of them that are no YAML.
     """
 
     texts: Mapping[str, str]
     folder: str
-    trees: Mapping[str, Tree]
+    trees: TreeFiles
     profiles: Mapping[str, Profile]
     workshop: Workshop | None
-    findings: tuple[Finding, ...]
+    _shared: tuple[Finding, ...]
+    _broken: frozenset[str]
     _on_cars: OnCars
-    unread: frozenset[str] = frozenset()
     _merged: dict[str | None, tuple[Catalogue, tuple[Finding, ...]]] = field(default_factory=dict, repr=False)
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """What is wrong apart from the catalogue as it is on a car (`catalogue_findings`). Reads all trees."""
+        return (*self._shared, *self.trees.all_findings())
+
+    @cached_property
+    def unread(self) -> frozenset[str]:
+        """The files, by relative name, that are no YAML. Reads all trees.
+
+        What they define is not here, so nobody can tell what is missing or unused.
+        """
+        return self._broken | self.trees.unread
 
     @property
     def digest(self) -> str:
@@ -57,7 +70,10 @@ class Library:
 
     def catalogue_findings(self, vehicle: str | None) -> tuple[Finding, ...]:
         """Return what is wrong with the catalogue, merged for `vehicle`, and with the trees' links to it."""
-        return self._on(vehicle)[1]
+        found = list(self._on(vehicle)[1])
+        for tree in self.trees.values():
+            found.extend(self._links(tree, vehicle))
+        return tuple(found)
 
     def vehicle(self, vehicle: str) -> Vehicle:
         """Return the profile's facts. Raises WrongUse for an unknown vehicle."""
@@ -87,10 +103,12 @@ class Library:
         if own not in self.texts:
             self.tree(tree)
         profile = self._file_of_vehicle(vehicle)
-        all_findings = self.findings + (self.catalogue_findings(vehicle))
+        found = [*self._shared, *self.trees.findings(tree), *self._on(vehicle)[1]]
+        if tree in self.trees:
+            found += self._links(self.trees[tree], vehicle)
         rests_on = [
             finding
-            for finding in all_findings
+            for finding in found
             if finding.level is Level.ERROR and self._concerns(finding.place.file, own, profile)
         ]
         if rests_on:
@@ -122,8 +140,11 @@ class Library:
         if vehicle not in self._merged:
             profile = None if vehicle is None else self.profiles.get(vehicle)
             facts, differs = (profile.vehicle, profile.differs) if profile else (None, None)
-            self._merged[vehicle] = self._on_cars.catalogue(facts, differs, self.trees)
+            self._merged[vehicle] = self._on_cars.catalogue(facts, differs)
         return self._merged[vehicle]
+
+    def _links(self, tree: Tree, vehicle: str | None) -> list[Finding]:
+        return self._on_cars.tree_links(tree, self._on(vehicle)[0], self.trees.named)
 
 
 def read_library(texts: Mapping[str, str], folder: str = "") -> Library:
@@ -132,38 +153,34 @@ def read_library(texts: Mapping[str, str], folder: str = "") -> Library:
     folder : put before file names in places, so that a terminal can open them (`trees/`).
     """
     findings = Findings()
-    trees: dict[str, Tree] = {}
     profiles: dict[str, Profile] = {}
     workshop = None
     sections: dict[str, dict[str, Entry]] = {section: {} for section in SECTIONS}
     unread: set[str] = set()
-    for name in sorted(texts):
+    trees = {name: text for name, text in texts.items() if "/" not in name and name != WORKSHOP}
+    for name in sorted(texts.keys() - trees.keys()):
         node, wrong = compose(texts[name], folder + name)
         findings.found.extend(wrong)
         if node is None:
             if wrong:
                 unread.add(name)
             else:
-                findings.error("empty-file", Place(folder + name), "the file is empty; write it or delete it")
+                tell_empty(folder + name, findings)
         elif name == WORKSHOP:
             workshop = read_workshop(node, findings)
         elif name.startswith(CATALOGUE):
             _gather(node, sections, findings)
         elif name.startswith(VEHICLES):
             _profile(node, profiles, findings)
-        elif "/" not in name:
-            tree = read_tree(node, name.removesuffix(".yaml"), findings)
-            trees[tree.id] = tree
     at = Place(folder + CATALOGUE)
     gathered = MappingNode(at, {key: Entry(at, MappingNode(at, entries)) for key, entries in sections.items()})
     complete = not any(name.startswith(CATALOGUE) for name in unread)
-    later = frozenset(name.removesuffix(".yaml") for name in unread if "/" not in name)
-    on_cars = OnCars(gathered, complete, later)
-    library = Library(texts, folder, trees, profiles, workshop, (), on_cars, frozenset(unread))
-    if not any(name.startswith(VEHICLES) for name in unread):
-        _house_vehicle(library, findings)
-    library.findings = tuple(findings.found)
-    return library
+    if workshop is not None and not any(name.startswith(VEHICLES) for name in unread):
+        _house_vehicle(workshop, profiles, findings)
+    return Library(
+        texts, folder, TreeFiles(trees, folder), profiles, workshop, tuple(findings.found), frozenset(unread),
+        OnCars(gathered, complete),
+    )  # fmt: skip
 
 
 def _gather(node: Node, sections: dict[str, dict[str, Entry]], findings: Findings) -> None:
@@ -192,8 +209,7 @@ def _profile(node: Node, profiles: dict[str, Profile], findings: Findings) -> No
         profiles[name] = profile
 
 
-def _house_vehicle(library: Library, findings: Findings) -> None:
-    workshop = library.workshop
-    if workshop is not None and workshop.vehicle and workshop.vehicle not in library.profiles:
-        hint = did_you_mean(workshop.vehicle, library.profiles)
+def _house_vehicle(workshop: Workshop, profiles: Mapping[str, Profile], findings: Findings) -> None:
+    if workshop.vehicle and workshop.vehicle not in profiles:
+        hint = did_you_mean(workshop.vehicle, profiles)
         findings.error("unknown-vehicle", workshop.at, f"`vehicle: {workshop.vehicle}`: no such profile{hint}")

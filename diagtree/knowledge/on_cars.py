@@ -6,7 +6,7 @@ the same word; and links are told again only where what they rest on is another.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass, field
 from functools import partial
 from typing import TypeAlias, TypeVar
@@ -32,20 +32,18 @@ class OnCars:
     """The catalogue files' entries, and what was read of them as written.
 
     sections : the entries of all files. complete : whether every catalogue file could be read; else names would seem
-    to lead nowhere for want of the file that defines them, and links are not told. unread : trees that
-    could not be read.
+    to lead nowhere for want of the file that defines them, and links are not told.
     """
 
     sections: MappingNode
     complete: bool
-    unread: frozenset[str] = frozenset()
     _words: dict[tuple[str, str], tuple[Entry, object, list[Finding]]] = field(default_factory=dict, repr=False)
     _links: dict[tuple[str, str], tuple[object, list[Finding]]] = field(default_factory=dict, repr=False)
 
     def catalogue(
-        self, vehicle: Vehicle | None, differs: MappingNode | None, trees: Mapping[str, Tree]
+        self, vehicle: Vehicle | None, differs: MappingNode | None
     ) -> tuple[Catalogue, tuple[Finding, ...]]:
-        """Return the catalogue on a car, and what is wrong with it and with the trees' links to it."""
+        """Return the catalogue on a car, and what is wrong with it."""
         findings = Findings()
         if differs is not None:
             differs = known_entries(differs, self.sections, findings if self.complete else Findings())
@@ -58,7 +56,7 @@ class OnCars:
             vehicle=vehicle,
         )
         if self.complete:
-            self._link(catalogue, trees, findings)
+            self._link(catalogue, findings)
         return catalogue, tuple(findings.found)
 
     def _read(self, section: str, reader: Reader[Word], fields: Fields) -> Iterator[tuple[str, Word]]:
@@ -74,27 +72,39 @@ class OnCars:
                 fields.findings.found.extend(known[2])
             yield name, word
 
-    def _link(self, catalogue: Catalogue, trees: Mapping[str, Tree], findings: Findings) -> None:
+    def tree_links(self, tree: Tree, catalogue: Catalogue, trees: Collection[str]) -> list[Finding]:
+        """Return what is wrong with a tree's links to the catalogue on a car. trees : what may be handed over to."""
+        if not self.complete:
+            return []
+        used = {name: _shape(catalogue, name) for name in dict.fromkeys(s.test for s in tree.steps.values())}
+        names = (tuple(catalogue.causes), tuple(catalogue.tests))
+        return self._linked("tree", tree.id, (used, names), partial(link_tree, tree, catalogue, trees))
+
+    def _link(self, catalogue: Catalogue, findings: Findings) -> None:
         def tell(kind: str, name: str, rests_on: object, link: Callable[[Findings], None]) -> None:
-            known = self._links.get((kind, name))
-            if known is None or known[0] != rests_on:
-                known = (rests_on, _told(link))
-                self._links.setdefault((kind, name), known)
-            findings.found.extend(known[1])
+            findings.found.extend(self._linked(kind, name, rests_on, link))
 
         tell("access", "", (catalogue.access, catalogue.procedures), partial(link_access, catalogue))
         access = {one.id: (one.after, one.dead_only, one.refit_before_live) for one in catalogue.access.values()}
-        shape = {test.id: (test.outcome_ids(), test.stop) for test in catalogue.tests.values()}
+        shape = {test: _shape(catalogue, test) for test in catalogue.tests}
         for test in catalogue.tests.values():
             tell("test", test.id, (test, access), partial(link_test, test, catalogue))
         for cause in catalogue.causes.values():
             shown = {name: shape.get(name) for name in cause.shows}
             tell("cause", cause.id, (cause, shown, access), partial(link_cause, cause, catalogue))
-        names = (tuple(catalogue.causes), tuple(catalogue.tests))
-        known_trees = trees.keys() | self.unread
-        for tree in trees.values():
-            used = {step.test: shape.get(step.test) for step in tree.steps.values()}
-            tell("tree", tree.id, (used, names), partial(link_tree, tree, catalogue, known_trees))
+
+    def _linked(self, kind: str, name: str, rests_on: object, link: Callable[[Findings], None]) -> list[Finding]:
+        known = self._links.get((kind, name))
+        if known is None or known[0] != rests_on:
+            known = (rests_on, _told(link))
+            self._links.setdefault((kind, name), known)
+        return known[1]
+
+
+def _shape(catalogue: Catalogue, test: str) -> object:
+    """Return what a link to a test rests on; None where there is none of that name."""
+    known = catalogue.tests.get(test)
+    return None if known is None else (known.outcome_ids(), known.stop)
 
 
 def _told(link: Callable[[Findings], None]) -> list[Finding]:
