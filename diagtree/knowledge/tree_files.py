@@ -75,6 +75,6 @@ def tell_empty(file: str, findings: Findings) -> None:
 
 
 def _says_something(text: str) -> bool:
-    """Return whether a text is more than remarks and the marks between documents, without reading it."""
-    rows = (row.strip().removeprefix("---").lstrip() for row in text.removeprefix("\ufeff").splitlines())
-    return any(row and not row.startswith(("#", "%", "...")) for row in rows)
+    """Return whether a text is more than remarks, without reading it."""
+    rows = (row.lstrip() for row in text.removeprefix("\ufeff").splitlines())
+    return any(row and not row.startswith("#") for row in rows)
