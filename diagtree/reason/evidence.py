@@ -9,8 +9,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from math import exp, inf, log
 
-from diagtree.knowledge.words import NOT_DONE, SOMETHING_ELSE, Catalogue, Cause, Test
-from diagtree.reason.problem import chance_of, stated_chance
+from diagtree.knowledge.words import NOT_DONE, SOMETHING_ELSE, Catalogue, Cause, Test, Tree
+from diagtree.reason.problem import chance_of, planned_tests, stated_chance
 
 REACHED = 0.02275  # chance of an outcome just within the expanded uncertainty of a reading (two standard deviations)
 
@@ -94,6 +94,16 @@ def counted(answered: Sequence[Answered], catalogue: Catalogue) -> tuple[Answere
         elif earlier is None or answer.takes_back or answer.outcome != catalogue.tests[answer.test].healthy:
             kept[answer.test] = answer
     return tuple(kept.values())
+
+
+def bearing(tree: Tree, answered: Sequence[Answered], catalogue: Catalogue) -> tuple[Answered, ...]:
+    """Return the answers that are evidence in `tree`: to tests of its steps, or that some cause on its list shows.
+
+    The others (asked in a tree that handed over, or done anyway) stay on the record. Here nobody has said what they
+    would be: counted, they would part nothing but something-else from the list, for which each outcome is 1 / k.
+    """
+    bear = frozenset(planned_tests(tree, catalogue))
+    return tuple(answer for answer in answered if answer.test in bear)
 
 
 def answer_chance(test: Test, cause: Cause | None, answer: Answered) -> float:

@@ -210,6 +210,8 @@ def complaints(events: Sequence[Event]) -> tuple[Saying, ...]:
             if event.cuts_out_after is not None:
                 words += f" (stops after {event.cuts_out_after:g} min, by the owner)"
             found.append(Saying(event.at, words, fate(place, gone)))
+            found += [Saying(event.at, f"{name.replace('_', ' ')}: {text}", fate(place, gone))
+                      for name, text in event.also.items()]  # fmt: skip
     return tuple(found)
 
 

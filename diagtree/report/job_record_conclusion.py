@@ -21,7 +21,7 @@ from diagtree.walk.ask_ending import (
 from diagtree.walk.context import Walk
 from diagtree.walk.dangers import BY_ID, STAND_BACK
 from diagtree.walk.events import ChargeAgain, Corrected, Event, Looked, Noted, ProofCharged, ProofJudged
-from diagtree.walk.route import Route, ToReadDanger
+from diagtree.walk.route import Route, ToReadDanger, evidence_here
 from diagtree.walk.state import State
 
 RULED_OUT = 0.01  # a cause less likely than this counts as ruled out by the evidence. [-]
@@ -105,7 +105,7 @@ def _arguments(walk: Walk, found: Route, cause: str) -> tuple[Argument, ...]:
     shares = walk.tree_of(found.tree).causes
     if cause not in shares:
         return ()
-    return arguments(cause, shares, found.evidence, walk.catalogue, struck=found.struck)
+    return arguments(cause, shares, evidence_here(walk, found), walk.catalogue, struck=found.struck)
 
 
 def ruled_out(walk: Walk, found: Route, beliefs: Belief) -> tuple[CauseChance, ...]:

@@ -14,7 +14,7 @@ from diagtree.reason.next_words import act_words
 from diagtree.reason.plan import Act
 from diagtree.walk.context import Walk
 from diagtree.walk.events import AdviceShown
-from diagtree.walk.route import Route, ToDecide, ToTest
+from diagtree.walk.route import Route, ToDecide, ToTest, evidence_here
 from diagtree.walk.state import State
 
 
@@ -30,7 +30,7 @@ class Comparison:
 def case_of(walk: Walk, state: State, found: Route) -> Present:
     """Return the case of a walk as it stands, for the sums. Raises WrongUse where the house lacks a cost."""
     return present(
-        walk.tree_of(found.tree), walk.catalogue, walk.house, found.evidence, arrangement=state.arrangement,
+        walk.tree_of(found.tree), walk.catalogue, walk.house, evidence_here(walk, found), arrangement=state.arrangement,
         struck=found.struck, tried=state.corrected,
     )
 

@@ -10,7 +10,7 @@ from diagtree.walk import cautions
 from diagtree.walk.context import Walk
 from diagtree.walk.dangers import BY_ID, STAND_BACK
 from diagtree.walk.prompts import Choice, Kind, Option, Prompt, Tick
-from diagtree.walk.route import Route, belief
+from diagtree.walk.route import Route, belief, evidence_here
 from diagtree.walk.state import State
 
 
@@ -102,7 +102,7 @@ def _against(walk: Walk, found: Route, cause: Cause) -> list[str]:
     shares = walk.tree_of(found.tree).causes
     if cause.id not in shares:
         return []
-    said = arguments(cause.id, shares, found.evidence, walk.catalogue, struck=found.struck)
+    said = arguments(cause.id, shares, evidence_here(walk, found), walk.catalogue, struck=found.struck)
     against = [argument.words for argument in said if argument.ratio < 0.9]
     return [f"Against it: {words}." for words in against[:3]] or ["Nothing that was seen speaks against it."]
 

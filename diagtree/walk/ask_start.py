@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from diagtree.reason.complaint_words import TRIAGE, Heard
 from diagtree.walk import cautions
 from diagtree.walk.context import Walk
 from diagtree.walk.dangers import DANGERS, NOTHING, STAND_BACK
+from diagtree.walk.hearing import heard
 from diagtree.walk.prompts import Choice, Field, Fields, Kind, Option, Prompt
+from diagtree.walk.route import Route
 from diagtree.walk.state import State
 
 ISOLATED = "isolated"
+QUESTIONS = "questions"
+CLEAR_WORDS, UNCLEAR_WORDS = "clear-words", "unclear-words"  # keys of the prompt that sorts
 
 
 def look_prompt() -> Prompt:
@@ -26,8 +31,18 @@ def look_prompt() -> Prompt:
     )
 
 
-def complaint_prompt() -> Prompt:
-    """Return the questions about the complaint itself; both may be skipped."""
+DESK_QUESTIONS = (
+    Field("since", "since when, and what changed then (cable, charge point, house, repair, weather)", number=False,
+          optional=True),
+    Field("shown", "message or light, word for word: in the car, at the charge point", number=False, optional=True),
+    Field("charged_with", "charged where, and with which cable (own, portable, fixed to the point)", number=False,
+          optional=True),
+)  # fmt: skip
+"""What else the owner is asked before the car goes to the bay; kept in the owner's words for the technician."""
+
+
+def complaint_prompt(walk: Walk) -> Prompt:
+    """Return the questions about the complaint itself; all may be skipped. More are asked at the desk."""
     return Prompt(
         kind=Kind.COMPLAINT,
         key="complaint",
@@ -37,10 +52,45 @@ def complaint_prompt() -> Prompt:
             (
                 Field("words", "the owner's words", number=False, optional=True),
                 Field("cuts_out_after", "minutes until it stops, where the owner knows", "minute", optional=True),
+                *(DESK_QUESTIONS if walk.tree == TRIAGE else ()),
             )
         ),
         about=("The proof of a fix runs at least as long as it took to cut out.",),
     )
+
+
+MOST_HEARD = 4  # complaints that are offered from the owner's words
+CLEAR = 1.25  # how much likelier than the next the first must be to be called clear
+
+
+def sort_prompt(walk: Walk, found: Route) -> Prompt:
+    """Return the complaints that the owner's words may mean, likeliest first, to be confirmed or put aside."""
+    words = found.complained.words if found.complained else ""
+    likely = heard(walk, words)
+    options = [Option(one.tree, _heard_text(walk, one)) for one in likely[:MOST_HEARD]]
+    options.append(Option(QUESTIONS, "none of these, or not sure: ask the owner a few questions instead"))
+    offered = {option.id for option in options} | {TRIAGE}
+    options += [Option(tree.id, tree.title) for tree in walk.library.trees.values() if tree.id not in offered]
+    clear = is_clear(likely)
+    told = "The first is clearly the likeliest." if clear else "The words do not decide: read the likely ones out."
+    return Prompt(
+        kind=Kind.SORT,
+        key=CLEAR_WORDS if clear else UNCLEAR_WORDS,
+        heading="Which complaint is it?",
+        ask="Which does the owner mean? Let the owner confirm it.",
+        form=Choice(tuple(options)),
+        about=(f"The owner said: {words}", told),
+    )
+
+
+def _heard_text(walk: Walk, one: Heard) -> str:
+    said = ", ".join(f"`{word}`" for word in one.words)
+    return f"{walk.library.trees[one.tree].title} [{one.tree}], heard in {said}"
+
+
+def is_clear(likely: tuple[Heard, ...]) -> bool:
+    """Return whether the words say which complaint it is: the first is far likelier than the second."""
+    return bool(likely) and (len(likely) == 1 or likely[0].likeness >= CLEAR * likely[1].likeness)
 
 
 def already_prompt(walk: Walk) -> Prompt:

@@ -36,11 +36,15 @@ class Looked:
 
 @dataclass(frozen=True, slots=True)
 class Complained:
-    """The owner's own words, and the minutes until it stops where the owner knows. [min]"""
+    """The owner's own words, and the minutes until it stops where the owner knows. [min]
+
+    also : what else was asked at the desk, in words: name to answer. For the technician to read; no evidence.
+    """
 
     at: str
     words: str
     cuts_out_after: float | None
+    also: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +84,7 @@ class Decided:
     """What a person decided at an ending or after a proof.
 
     what : "read-danger", "correct", "advise", "refer", "go-on" (in the other tree), "test", "remaining", "tree" (go on
-    with the tree after having looked at what remains).
+    with the tree after having looked at what remains), "questions" (the owner's words do not say which complaint).
     key : the cause, tree, test or addressee it is about.
     """
 

@@ -16,6 +16,7 @@ class Kind(StrEnum):
 
     LOOK = "look"  # the first look at dangers
     COMPLAINT = "complaint"  # the owner's own words, and how long it takes to stop
+    SORT = "sort"  # at the desk: which complaint the owner's words mean
     ALREADY = "already"  # what is open or isolated before the work begins
     OPEN = "open"  # open an access
     CLOSE = "close"  # close an access

@@ -11,7 +11,7 @@ from diagtree.knowledge.words import HAND_BACK, MAKE_SAFE, RE_ENERGISE, Test
 from diagtree.physics.reading import parse_reading
 from diagtree.walk.absence import measure, pairs
 from diagtree.walk.answers import Chosen, Ticked, Typed
-from diagtree.walk.ask_start import ISOLATED
+from diagtree.walk.ask_start import ISOLATED, QUESTIONS
 from diagtree.walk.ask_test import other_meter
 from diagtree.walk.context import Walk
 from diagtree.walk.dangers import NOTHING
@@ -77,7 +77,14 @@ def _look(reply: Reply) -> tuple[Event, ...]:
 
 def _complaint(reply: Reply) -> tuple[Event, ...]:
     minutes = reply.values.get("cuts_out_after", "")
-    return (Complained(reply.at, reply.values.get("words", ""), minutes_typed(minutes) if minutes else None),)
+    also = {name: text for name, text in reply.values.items() if name not in ("words", "cuts_out_after") and text}
+    return (Complained(reply.at, reply.values.get("words", ""), minutes_typed(minutes) if minutes else None, also),)
+
+
+def _sort(reply: Reply) -> tuple[Event, ...]:
+    if reply.option == QUESTIONS:
+        return (Decided(reply.at, QUESTIONS, reply.prompt.key),)
+    return (Decided(reply.at, "go-on", reply.option),)
 
 
 def minutes_typed(text: str) -> float:
@@ -257,6 +264,7 @@ def _fact(reply: Reply) -> tuple[Event, ...]:
 ANSWERS_WORK: dict[Kind, Callable[[Reply], tuple[Event, ...]]] = {
     Kind.LOOK: _look,
     Kind.COMPLAINT: _complaint,
+    Kind.SORT: _sort,
     Kind.ALREADY: _already,
     Kind.OPEN: _open,
     Kind.CLOSE: _close,

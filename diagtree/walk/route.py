@@ -6,12 +6,14 @@ from dataclasses import dataclass, field
 from typing import TypeAlias
 
 from diagtree.knowledge.words import NOT_DONE, Ending, Refer, Test
+from diagtree.reason.complaint_words import TRIAGE
 from diagtree.reason.evidence import Answered as Evidence
-from diagtree.reason.evidence import Belief, counted, posterior
+from diagtree.reason.evidence import Belief, bearing, counted, posterior
 from diagtree.reason.graph import branches
 from diagtree.walk.context import Walk
 from diagtree.walk.dangers import danger_ending
 from diagtree.walk.events import Answered, Complained, Decided, Item, Looked, ProofJudged, TestChosen
+from diagtree.walk.hearing import heard
 from diagtree.walk.state import State
 
 
@@ -23,6 +25,11 @@ class ToLook:
 @dataclass(frozen=True, slots=True)
 class ToComplain:
     """The owner's words are due."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToSort:
+    """At the desk: the owner's words are in; which complaint do they mean?"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +73,7 @@ class ToEnd:
     how: str
 
 
-Goal: TypeAlias = ToLook | ToComplain | ToTest | ToReadDanger | ToDecide | ToCorrect | ToChoose | ToEnd
+Goal: TypeAlias = ToLook | ToComplain | ToSort | ToTest | ToReadDanger | ToDecide | ToCorrect | ToChoose | ToEnd
 
 
 ROUTE, BELIEF = "route", "belief"  # what is kept with the walk
@@ -111,9 +118,14 @@ def belief(walk: Walk, found: Route) -> Belief:
         assert isinstance(kept[1], Belief)
         return kept[1]
     tree = walk.tree_of(found.tree)
-    believed = posterior(tree.causes, found.evidence, walk.catalogue, struck=found.struck)
+    believed = posterior(tree.causes, evidence_here(walk, found), walk.catalogue, struck=found.struck)
     walk.kept[BELIEF] = (found, believed)
     return believed
+
+
+def evidence_here(walk: Walk, found: Route) -> tuple[Evidence, ...]:
+    """Return the answers that are evidence in the tree the walk is in: not all of another tree's are."""
+    return bearing(walk.tree_of(found.tree), found.evidence, walk.catalogue)
 
 
 def _take(walk: Walk, found: Route, item: Item) -> None:
@@ -126,7 +138,10 @@ def _take(walk: Walk, found: Route, item: Item) -> None:
                 found.step, found.ending, found.goal, found.danger = None, ending, ToReadDanger(danger), True
         case Complained():
             found.complained = item
-            _advance(walk, found)
+            if found.tree == TRIAGE and heard(walk, item.words):
+                found.goal = ToSort()
+            else:
+                _advance(walk, found)
         case Answered():
             _answered(walk, found, item)
         case TestChosen(test=test):
@@ -217,7 +232,7 @@ def _decided(walk: Walk, found: Route, item: Decided) -> None:
             found.goal = ToEnd("left-isolated")
         case "remaining":
             found.goal = ToChoose()
-        case "tree":
+        case "tree" | "questions":
             _advance(walk, found)
         case _:
             pass

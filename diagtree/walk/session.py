@@ -4,18 +4,20 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from diagtree.knowledge.words import NOT_DONE, Test
+from diagtree.knowledge.words import NOT_DONE, Power, Test, Where
 from diagtree.reason.arrangement import ROAD
+from diagtree.reason.complaint_words import TRIAGE
 from diagtree.walk.approach import approach, hand_back_prompt, procedure_prompt
 from diagtree.walk.ask_correction import correction_prompt
 from diagtree.walk.ask_ending import cause_of, danger_prompt, ending_prompt, remaining_prompt
-from diagtree.walk.ask_start import already_prompt, complaint_prompt, look_prompt, voltage_found_prompt
+from diagtree.walk.ask_start import already_prompt, complaint_prompt, look_prompt, sort_prompt, voltage_found_prompt
 from diagtree.walk.ask_test import test_prompt
 from diagtree.walk.context import Walk
 from diagtree.walk.events import Answered
 from diagtree.walk.judging import Readings, read, verdict, with_supplied
 from diagtree.walk.prompts import Prompt
 from diagtree.walk.route import (
+    Goal,
     Route,
     ToChoose,
     ToComplain,
@@ -24,6 +26,7 @@ from diagtree.walk.route import (
     ToEnd,
     ToLook,
     ToReadDanger,
+    ToSort,
     ToTest,
     route,
 )
@@ -56,8 +59,10 @@ def _prompt(walk: Walk, state: State, found: Route, now: str) -> Prompt | None:
     if isinstance(goal, ToReadDanger):
         return danger_prompt(walk, goal.key)
     if isinstance(goal, ToComplain):
-        return complaint_prompt()
-    if not state.asked_already and not isinstance(goal, ToDecide) and not _leaving(found):
+        return complaint_prompt(walk)
+    if isinstance(goal, ToSort):
+        return sort_prompt(walk, found)
+    if not state.asked_already and not isinstance(goal, ToDecide) and not _leaving(found) and not at_desk(walk, goal):
         return already_prompt(walk)
     if isinstance(goal, ToTest):
         return test_prompt(walk, state, walk.test(goal.test), goal.step, now)
@@ -68,6 +73,17 @@ def _prompt(walk: Walk, state: State, found: Route, now: str) -> Prompt | None:
     if isinstance(goal, ToChoose):
         return remaining_prompt(walk, found)
     return _end(walk, state, goal, now)
+
+
+def at_desk(walk: Walk, goal: Goal) -> bool:
+    """Return whether only the owner is asked now: nobody is at the car yet, so what is open there is asked later.
+
+    So it is in a case that begins at the desk, as long as its tests are at reception and open nothing.
+    """
+    if walk.tree != TRIAGE or not isinstance(goal, ToTest):
+        return False
+    test = walk.test(goal.test)
+    return test.place is Where.RECEPTION and not test.needs.open and test.needs.power is not Power.DEAD
 
 
 def _leaving(found: Route) -> bool:

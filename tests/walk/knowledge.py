@@ -117,3 +117,20 @@ steps:
   sensor-ratio: {then: {low: {conclude: contact}, normal: {conclude: contact}, high: {conclude: sensor}}}
 """,
 }
+
+WITH_TRIAGE = {
+    **TEXTS,
+    "first.yaml": TEXTS["first.yaml"].replace("revision: 1\n", "revision: 1\nhears: [it stops]\n", 1),
+    "triage.yaml": """\
+diagtree: 1
+tree: triage
+title: Which complaint is it?
+revision: 1
+causes: {sensor: 50, point: 50}
+start: desk-question
+steps:
+  desk-question:
+    then: {yes: {hand-over: first}, no: {hand-over: second}}
+""",
+}
+"""The same with a desk, where the owner's words are taken to one of its two complaints."""

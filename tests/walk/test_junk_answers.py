@@ -33,7 +33,7 @@ from diagtree.walk.respond import respond
 from diagtree.walk.session import next_prompt
 from diagtree.walk.state import State
 from tests.walk.bay import AT, Bay, wandering
-from tests.walk.knowledge import TEXTS
+from tests.walk.knowledge import TEXTS, WITH_TRIAGE
 
 EACH = 50
 WORDS = ("qwertz", "done!", "y", "0", "-1", "99", "[bold]x[/]", "'; drop table", "no such", "\x1b[2J", "ü" * 60, "OL")
@@ -59,10 +59,11 @@ def stands() -> dict[Kind, list[tuple[Walk, State]]]:
         Walk.begin(read_library(TEXTS), "first", "petrel-9"),
         Walk.begin(read_library(TEXTS), "first"),
         Walk.begin(shipped, "ac-fails-dc-works", "marlin-1"),
+        Walk.begin(read_library(WITH_TRIAGE), "triage", "petrel-9"),
     )
     found: dict[Kind, list[tuple[Walk, State]]] = {kind: [] for kind in Kind}
-    for seed in range(90):
-        random, bay = Random(seed), Bay(walks[seed % 4 % 3])
+    for seed in range(120):
+        random, bay = Random(seed), Bay(walks[seed % 5 % 4])
         for _ in range(60):
             prompt = bay.open_prompt
             if prompt is None:

@@ -38,6 +38,7 @@ from diagtree.check.rule import FOLDER, Found, Rule
 from diagtree.check.subject import Subject
 from diagtree.knowledge.place import Level
 from diagtree.knowledge.words import SOMETHING_ELSE, Tree
+from diagtree.reason.complaint_words import cause_of_complaint
 
 
 def find(subject: Subject) -> Iterator[Found]:
@@ -60,6 +61,7 @@ def _by_others(tree: Tree, trees: Mapping[str, Tree]) -> set[str]:
     while waiting:
         here = waiting.pop()
         for name, _, _ in handed_over(here, here.steps):
+            found.add(cause_of_complaint(name))  # handing over says which complaint it is
             if name in trees and name not in seen:
                 seen.add(name)
                 found.update(concluded(trees[name], trees[name].steps))

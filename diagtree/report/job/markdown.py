@@ -35,10 +35,11 @@ def _lines(record: JobRecord) -> Iterator[str]:
     yield f"# Job record, case {escape(record.case.number)}"
     for section in sections(record):
         yield ""
-        yield from _section(section)
+        yield from section_lines(section)
 
 
-def _section(section: Section) -> Iterator[str]:
+def section_lines(section: Section) -> Iterator[str]:
+    """Give the lines of one section."""
     yield f"## {escape(section.title)}"
     if not section.blocks:
         yield from ("", escape(section.nothing))

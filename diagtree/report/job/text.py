@@ -21,10 +21,11 @@ def _lines(record: JobRecord) -> Iterator[str]:
     yield one_line(f"Job record, case {record.case.number}")
     for section in sections(record):
         yield ""
-        yield from _section(section)
+        yield from section_lines(section)
 
 
-def _section(section: Section) -> Iterator[str]:
+def section_lines(section: Section) -> Iterator[str]:
+    """Give the lines of one section."""
     yield section.title.upper()
     if not section.blocks:
         yield f"{_INDENT}{section.nothing}"

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import sys
 from dataclasses import replace
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
@@ -43,8 +41,9 @@ def walk(
     with setting.cases() as store:
         if answers is not None:
             from diagtree.terminal.drivers.answers_file import AnswersFileDriver
+            from diagtree.terminal.read_answers_file import read_answers_file
 
-            file = _read(answers)
+            file = read_answers_file(answers)
             car = replace(wanted, vehicle=vehicle or file.vehicle)
             saved = start(setting, store, car, None, lambda walk: AnswersFileDriver(file, walk.catalogue))
             return _from_file(setting, saved, file, as_json)
@@ -111,20 +110,6 @@ def _status(saved: SavedWalk) -> int:
 
     results = [item.result for item in saved.state.items if isinstance(item, ProofJudged)]
     return FINDINGS if results and results[-1] != "fixed" else FINE
-
-
-def _read(name: str) -> AnswersFile:
-    from diagtree.errors import WrongUse
-    from diagtree.terminal.answers_text import read_answers
-
-    try:
-        data = sys.stdin.buffer.read() if name == "-" else Path(name).read_bytes()
-        return read_answers(data.decode("utf-8"), "standard input" if name == "-" else name)
-    except OSError as error:
-        raise WrongUse(f"answers file `{name}` cannot be read: {(error.strerror or str(error)).lower()}") from error
-    except UnicodeDecodeError as error:
-        line = data[: error.start].count(b"\n") + 1
-        raise WrongUse(f"{name}:{line}: not UTF-8 text; save the file as UTF-8") from error
 
 
 COMMAND = walk

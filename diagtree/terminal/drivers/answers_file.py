@@ -16,10 +16,12 @@ from diagtree.terminal.answers_names import expected, wrong_names
 from diagtree.terminal.answers_text import AnswersFile, Given, ProcedureSaid, Said
 from diagtree.terminal.drivers import Scene
 from diagtree.walk.answers import Answer, Chosen, Leave, NotDone, Note, Ticked, Typed
+from diagtree.walk.ask_start import CLEAR_WORDS, QUESTIONS
 from diagtree.walk.prompts import Choice, Field, Fields, Kind, Prompt, Tick
 
 _ENDINGS = (Kind.CONCLUSION, Kind.HAND_OVER, Kind.REFER)
 _ABSENCE = "absence"
+_IS = "is"  # under `complaint`: which one the words mean
 
 
 class AnswersFileDriver:
@@ -166,7 +168,15 @@ class AnswersFileDriver:
         assert isinstance(prompt.form, Fields)
         given = self._file.complaint
         self._last = next((said.at for said in given.values()), self._last)
-        return Typed({name: said.text for name, said in given.items()})
+        return Typed({name: said.text for name, said in given.items() if name != _IS})
+
+    def _sort(self, prompt: Prompt) -> Answer:
+        assert isinstance(prompt.form, Choice)
+        said = self._file.complaint.get(_IS)
+        if said is not None:
+            self._last = said.at
+            return Chosen(self._options(prompt, (said,)))
+        return Chosen((prompt.form.options[0].id if prompt.key == CLEAR_WORDS else QUESTIONS,))
 
     def _voltage_found(self, prompt: Prompt) -> Answer:
         runs = len(self._file.procedures.get(MAKE_SAFE, ()))
@@ -267,6 +277,7 @@ class AnswersFileDriver:
 _BY_KIND: dict[Kind, Callable[[AnswersFileDriver, Prompt], Answer]] = {
     Kind.LOOK: AnswersFileDriver._look,
     Kind.COMPLAINT: AnswersFileDriver._complaint,
+    Kind.SORT: AnswersFileDriver._sort,
     Kind.ALREADY: AnswersFileDriver._already,
     Kind.OPEN: AnswersFileDriver._tick,
     Kind.CLOSE: AnswersFileDriver._tick,

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from diagtree.knowledge.words import Conclude, Ending, HandOver
+from diagtree.reason.complaint_words import TRIAGE
 from diagtree.terminal.run_walk import SavedWalk
 from diagtree.terminal.views.prompt import whole
 from diagtree.walk.account import account, minutes_spent, money_spent
@@ -27,8 +28,11 @@ class Result:
 
 
 def result(saved: SavedWalk) -> Result | None:
-    """Return the first ending that the walk reached, and what it took up to there; None where it reached none yet."""
-    state = State()
+    """Return the first ending that the walk reached, and what it took up to there; None where it reached none yet.
+
+    A case that began at the desk is handed over to its complaint first; the ending there is the one that counts.
+    """
+    state, sorted_to = State(), None
     for event in saved.events:
         state = fold(saved.walk, (event,), state)
         found = route(saved.walk, state)
@@ -36,8 +40,11 @@ def result(saved: SavedWalk) -> Result | None:
             kind, name = _named(found.ending)
             spent = account(saved.walk, state)
             chances = dict(belief(saved.walk, found).chances)
-            return Result(kind, name, chances, minutes_spent(spent), money_spent(saved.walk, spent))
-    return None
+            reached = Result(kind, name, chances, minutes_spent(spent), money_spent(saved.walk, spent))
+            if found.tree != TRIAGE:
+                return reached
+            sorted_to = reached
+    return sorted_to
 
 
 def document(saved: SavedWalk) -> dict[str, object]:

@@ -1,0 +1,136 @@
+"""General words of owners, British and US, each with the one idea that it stands for. What is special to a complaint
+stands in its tree's `hears:`, never here.
+"""
+
+from __future__ import annotations
+
+
+def _words(text: str) -> frozenset[str]:
+    return frozenset(text.split())
+
+
+IDEAS: dict[str, str] = {
+    # where, and on what
+    "rapid": "rapid fast quick dc ccs superfast hyper ultra motorway highway freeway services turnpike level3",
+    "ac": "ac level2 type2 type1 granny domestic 3pin slowcharge portable",
+    "home": "home wallbox garage driveway outlet",
+    "work": "office workplace employer",
+    "public": "public station stations post posts town city street supermarket mall park hotel "
+              "neighbour neighbor friend "
+              "sister brother parents shop",
+    "other": "other others another different elsewhere",
+    "some": "some certain particular depends half about few most hit miss",
+    "every": "anywhere everywhere any whatever wherever neither nor whichever either",
+    # what happens
+    "stop": "stop quit cutout cutoff dropout drop interrupt abort terminate cease giveup "
+            "dies die end ended ends disconnect "
+            "fail cut",
+    "start": "start begin commence initiate kick kickin launch turnon",
+    "soon": "immediately instantly straightaway second seconds moment once rightaway instant early",
+    "later": "minute minutes hour hours while halfway middle sometime eventually later after",
+    "night": "night overnight morning midnight evening",
+    "again": "again repeatedly keeps onoff replug",
+    "slow": "slow slowly forever ages crawl longer speed rate long poor trickle reduced half",
+    "power": "kw kilowatt kilowatts amp amps ampere watt mph",
+    "phase": "phase phases",
+    "nothing": "nothing dead reaction response react respond life totally completely none",
+    "light": "light lights lamp led",
+    "trip": "trip blow knock pop jumpout throw kick goesoff poweroff",
+    "breaker": "breaker rcd gfci rcbo rccb fuse fusebox circuit earthleakage groundfault consumerunit electrics mains "
+               "electricity fi",
+    "house": "house flat apartment whole",
+    "stuck": "stuck jam jammed trapped frozen lockedin",
+    "comeout": "release unlock remove comeout getout unplug pull letgo free comesoff wiggle off",
+    "plug": "plug cable lead connector cord handle coupler inserted charger",
+    "latch": "latch lock locked locking click pin seat loose fallsout",
+    "notice": "recognise recognize detect notice see know think register identify unplugged",
+    "message": "message warning says display dash dashboard screen error triangle symbol popup instruments",
+    "insulation": "insulation isolation insulated isolated leakage",
+    "highvoltage": "highvoltage hv electric electrical",
+    "small12": "12v smallbattery auxiliary aux lowvoltagebattery starterbattery ordinary",
+    "flat": "flat empty drain drained jumpstart jump boost discharged breakdown",
+    "timer": "timer schedule scheduled preset programmed program departure offpeak tariff delayed time cheap set",
+    "remote": "app phone remote remotely smartphone",
+    "level": "percent full complete level limit finish finished quarters topup top",
+    "never": "never",
+    "reach": "reach fill past",
+    "fault": "fault fails refuse",
+}
+"""Idea to the words that mean it. A word in no list means itself."""
+
+JOINED: tuple[tuple[str, str], ...] = (
+    (r"\blevel (2|two)\b", "level2"),
+    (r"\blevel (3|three)\b", "level3"),
+    (r"\btype (1|one)\b", "type1"),
+    (r"\btype (2|two)\b", "type2"), (r"\b(3|three) pin\b", "3pin"),
+    (r"\bwall ?(box|charger|unit|connector)\b", "wallbox"),
+    (r"\bhome (charger|charge point|chargepoint|station)\b", "wallbox home"),
+    (r"\b12 ?(v|volts?)\b", "12v"), (r"\btwelve volts?\b", "12v"),
+    (r"\b(small|little|ordinary|normal|starter|auxiliary|aux|low voltage|12v) (car )?batter(y|ies)\b", "smallbattery"),
+    (r"\blow voltage battery\b", "smallbattery"),
+    (r"\bhigh voltage\b", "highvoltage"),
+    (r"\b(\d+) ?%", r"\1 percent"),
+    (r"\bper ?cent\b", "percent"),
+    (r"\b(cut|cuts|cutting) (out|off)\b", "cutout"),
+    (r"\b(drop|drops|dropping|dropped) (out|off)\b", "dropout"),
+    (r"\b(give|gives|giving|gave) up\b", "giveup"),
+    (
+        r"\b(come|comes|coming|came|get|gets|getting|take|takes|pull) (it |the \w+ |them )?(out|off|free|loose)\b",
+        "comeout",
+    ),
+    (r"\b(let|lets) (it )?go\b", "letgo"),
+    (r"\bfalls? out\b", "fallsout"),
+    (r"\blocked in\b", "lockedin"),
+    (r"\b(straight|right) ?away\b", "straightaway"),
+    (r"\bat once\b", "straightaway"),
+    (r"\bon and off\b", "onoff"),
+    (r"\bon off\b", "onoff"), (r"\boff and on\b", "onoff"), (r"\bearth leakage\b", "earthleakage"),
+    (r"\bground fault\b", "groundfault"),
+    (r"\bfuse ?(box|board)\b", "fusebox"),
+    (r"\bconsumer unit\b", "consumerunit"),
+    (r"\boff ?peak\b", "offpeak"), (r"\bjump ?start(ed|ing|s)?\b", "jumpstart"),
+    (r"\bslow (charging|charger|charge)\b", "slowcharge"),
+    (r"\b(goes|go|going|went) off\b", "goesoff"), (r"\bplugged in\b", "plug"),
+    (r"\bplug(s|ging)? (it |the car )?in\b", "plug"),
+    (r"\b(any ?more|any longer)\b", ""), (r"\bat all\b", "totally"),
+    (r"\bno (problem|trouble|bother|issue)s?\b", "fine"),
+    (r"\b(no|any) (probs|prob)\b", "fine"),
+    (r"\ball (good|right)\b", "fine"),
+    (r"\bas always\b", "fine"),
+)  # fmt: skip
+"""Expressions of several words, and the one word that stands for each."""
+
+FINE = _words(
+    "fine ok okay works work working good normal normally perfect perfectly well great still alright"
+)
+"""Words that say that something is in order, unless a negation stands in the same clause."""
+
+NOT = _words(
+    "not no never wont cant cannot doesnt dont didnt isnt arent wasnt hasnt havent without nothing refuse refuses "
+    "refused fails fail failed impossible couldnt wouldnt hardly neither nor stopped"
+)
+TROUBLE = _words(
+    "stop slow trip stuck nothing soon fault dead flat message insulation later"
+)
+"""Ideas that make a clause one of trouble, though nothing is negated."""
+
+BREAKS = _words(
+    "but though although however yet whereas only and then because except"
+)
+"""Words with which another clause begins."""
+
+PLACES = _words(
+    "rapid ac home work public other some every level"
+)
+"""Ideas that mean the opposite where they are said to be fine."""
+
+EMPTY = _words(
+    "a an the it its this that these those i my me we our you he she they his her "
+    "them their is are was were be been am "
+    "to of in on at for from with by as if so up out into onto when where which who what how there here do does did "
+    "have has had will would can could should may might just very really quite also too than like or about now "
+    "since last week day days month year car vehicle ev one two three four five ten thing things something sort kind "
+    "get gets got give gives going go goes went come comes make makes put use used using want please yes every time "
+    "charge charging charged charges new old same"
+)
+"""Words that part no complaint from another, and are never taken for a slip of the finger."""

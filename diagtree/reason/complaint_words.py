@@ -1,0 +1,181 @@
+"""The owner's own words to the complaints that they may mean: each tree's title and `hears:` are what it listens to.
+
+A sentence becomes a set of ideas: word order, endings, British and US words and a slipped finger make no difference.
+Clauses that say what is *fine* count as the opposite ("rapid is fine, it is only at home"). Rare ideas weigh more.
+Pure; the same words and trees give the same ranking.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from math import log, sqrt
+
+from diagtree.knowledge.words import Tree
+from diagtree.reason.complaint_english import BREAKS, EMPTY, FINE, IDEAS, JOINED, NOT, PLACES, TROUBLE
+
+TRIAGE = "triage"
+"""The id of the tree that takes owners' words to complaints; it listens to nothing itself."""
+
+LEAST = 0.12  # a weaker likeness is none
+_CLOSEST = 0.75  # weight of the phrase most alike; the rest is that of all phrases together
+_SHORTEST = 4  # letters; shorter words are never taken for a slip
+
+
+def cause_of_complaint(tree: str) -> str:
+    """Return the cause that says, in the tree `triage`, that it is the complaint of `tree`."""
+    return f"is-{tree}"
+
+
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """A complaint that the words may mean. likeness : 0 to 1. words : those of the owner's that it was heard in."""
+
+    tree: str
+    likeness: float
+    words: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Idea:
+    """One idea of a sentence, and the word as it was typed."""
+
+    name: str
+    word: str
+
+
+def rank(text: str, trees: Iterable[Tree]) -> tuple[Heard, ...]:
+    """Return the complaints that `text` may mean, likeliest first; () where it is like none of them."""
+    ears = _ears(tuple((tree.id, (tree.title, *tree.hears)) for tree in trees if tree.id != TRIAGE))
+    ideas = _ideas(text, ears.vocabulary)
+    said = frozenset(idea.name for idea in ideas)
+    found = []
+    for tree, phrases in ears.phrases.items():
+        likeness = ears.likeness(said, phrases)
+        if likeness >= LEAST:
+            meant = frozenset[str]().union(*phrases)
+            words = tuple(dict.fromkeys(idea.word for idea in ideas if idea.name in meant))
+            found.append(Heard(tree, likeness, words))
+    return tuple(sorted(found, key=lambda one: (-one.likeness, one.tree)))
+
+
+@dataclass(frozen=True)
+class _Ears:
+    """What all complaints listen to: each phrase as its ideas, how telling each idea is, and every word known."""
+
+    phrases: Mapping[str, tuple[frozenset[str], ...]]
+    weight: Mapping[str, float]
+    vocabulary: frozenset[str]
+
+    def likeness(self, said: frozenset[str], phrases: Sequence[frozenset[str]]) -> float:
+        closest = max((self._alike(said, phrase) for phrase in phrases), default=0.0)
+        together = frozenset[str]().union(*phrases)
+        covered = self._size(said & together) / (self._size(said) or 1.0)
+        return _CLOSEST * closest + (1 - _CLOSEST) * covered
+
+    def _alike(self, said: frozenset[str], phrase: frozenset[str]) -> float:
+        both = self._size(said & phrase)
+        return both / sqrt(self._size(said) * self._size(phrase)) if both else 0.0
+
+    def _size(self, ideas: Iterable[str]) -> float:
+        return sum(self.weight.get(idea, 1.0) ** 2 for idea in ideas)
+
+
+@lru_cache(maxsize=4)
+def _ears(heard: tuple[tuple[str, tuple[str, ...]], ...]) -> _Ears:
+    vocabulary = frozenset(
+        word for _, phrases in heard for phrase in phrases for word in _split(phrase) if len(word) >= _SHORTEST
+    )
+    known = frozenset({*vocabulary, *_MEANING, *EMPTY, *NOT, *FINE, *BREAKS})
+    phrases = {
+        tree: tuple(ideas for phrase in said if (ideas := frozenset(one.name for one in _ideas(phrase, known))))
+        for tree, said in heard
+    }
+    listeners: dict[str, int] = {}
+    for own in phrases.values():
+        for idea in frozenset[str]().union(*own):
+            listeners[idea] = listeners.get(idea, 0) + 1
+    weight = {idea: log((len(heard) + 1) / count) + 0.1 for idea, count in listeners.items()}
+    return _Ears(phrases, weight, known)
+
+
+def _plain(text: str) -> str:
+    plain = re.sub(r"[’'`´]", "", text.lower()).replace("-", " ").replace("/", " ")
+    plain = re.sub(r"(\d)(kw|amps?|v|volts?|percent)\b", r"\1 \2", plain)
+    for expression, word in JOINED:
+        plain = re.sub(expression, f" {word} ", plain)
+    return plain
+
+
+def _split(text: str) -> list[str]:
+    return re.findall(r"[a-z0-9]+", _plain(text))
+
+
+def _clauses(text: str) -> Iterable[list[str]]:
+    for part in re.split(r"[,.;:!?()]+", _plain(re.sub(r"(\d)[.,](\d)", r"\1\2", text))):
+        clause: list[str] = []
+        for word in re.findall(r"[a-z0-9]+", part):
+            if word in BREAKS and clause:
+                yield clause
+                clause = []
+            clause.append(word)
+        if clause:
+            yield clause
+
+
+def _ideas(text: str, vocabulary: frozenset[str]) -> list[Idea]:
+    found: list[Idea] = []
+    for clause in _clauses(text):
+        words = [_slip(word, vocabulary) for word in clause]
+        meant = [(_meaning(word), typed) for word, typed in zip(words, clause, strict=True)]
+        troubled = any(word in NOT for word in words) or any(idea in TROUBLE for idea, _ in meant)
+        fine = not troubled and any(word in FINE or _stem(word) == "charge" for word in words)
+        for idea, typed in meant:
+            if idea and not idea.isdigit():
+                found.append(Idea(f"fine {idea}" if fine and idea in PLACES else idea, typed))
+        if any(word in NOT for word in words):
+            found.append(Idea("not", next(typed for typed, word in zip(clause, words, strict=True) if word in NOT)))
+    return found
+
+
+def _stem(word: str) -> str:
+    for ending in ("ing", "ed", "es", "s"):
+        if word.endswith(ending) and len(word) - len(ending) >= 3 and not word.endswith("ss"):
+            stem = word[: -len(ending)]
+            if len(stem) > 3 and stem[-1] == stem[-2] and stem[-1] not in "ls":
+                stem = stem[:-1]  # tripping, stopped
+            return stem.rstrip("e") if len(stem) > 3 else stem
+    return word.rstrip("e") if len(word) > 3 else word
+
+
+_MEANING = {word: idea for idea, words in IDEAS.items() for word in words.split()}
+_BY_STEM = {_stem(word): idea for word, idea in _MEANING.items()}
+
+
+def _meaning(word: str) -> str:
+    """Return the idea of a word; itself (its stem) where no list has it, "" where it says nothing."""
+    if word in _MEANING:
+        return _MEANING[word]
+    if word in EMPTY or word in NOT or word in FINE or word in BREAKS:
+        return ""
+    stem = _stem(word)
+    return _BY_STEM.get(stem, stem)
+
+
+def _slip(word: str, vocabulary: frozenset[str]) -> str:
+    """Return the known word that `word` is a slip of the finger for; itself where it is known or like none."""
+    if len(word) < _SHORTEST or word in vocabulary or word.isdigit() or _stem(word) in _BY_STEM:
+        return word
+    return _nearest(word, vocabulary)
+
+
+@lru_cache(maxsize=4096)
+def _nearest(word: str, vocabulary: frozenset[str]) -> str:
+    from rapidfuzz.distance import OSA  # loaded at the first word that nobody knows
+
+    most = 1 if len(word) < 8 else 2
+    distance = {known: OSA.distance(word, known, score_cutoff=most) for known in vocabulary if len(known) >= _SHORTEST}
+    least = min(distance.values(), default=most + 1)
+    return word if least > most else min(known for known, far in distance.items() if far == least)
