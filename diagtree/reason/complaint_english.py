@@ -30,8 +30,8 @@ IDEAS: dict[str, str] = {
     "later": "minute minutes hour hours while halfway middle sometime eventually later after",
     "night": "night overnight morning midnight evening",
     "again": "again repeatedly keeps onoff replug",
-    "slow": "slow slowly forever ages crawl longer speed rate long poor trickle reduced half",
-    "power": "kw kilowatt kilowatts amp amps ampere watt mph",
+    "slow": "slow slowly slower slowness forever ages crawl longer speed rate long poor trickle reduced half",
+    "kilowatt": "kw kilowatt kilowatts amp amps ampere watt mph",
     "phase": "phase phases",
     "nothing": "nothing dead reaction response react respond life totally completely none",
     "light": "light lights lamp led",
@@ -69,6 +69,7 @@ JOINED: tuple[tuple[str, str], ...] = (
     (r"\b(small|little|ordinary|normal|starter|auxiliary|aux|low voltage|12v) (car )?batter(y|ies)\b", "smallbattery"),
     (r"\blow voltage battery\b", "smallbattery"),
     (r"\bhigh voltage\b", "highvoltage"),
+    (r"\bhigh (power|speed)\b", "rapid"),
     (r"\b(\d+) ?%", r"\1 percent"),
     (r"\bper ?cent\b", "percent"),
     (r"\b(cut|cuts|cutting) (out|off)\b", "cutout"),
@@ -101,7 +102,8 @@ JOINED: tuple[tuple[str, str], ...] = (
 """Expressions of several words, and the one word that stands for each."""
 
 FINE = _words(
-    "fine ok okay works work working good normal normally perfect perfectly well great still alright"
+    "fine ok okay works work working good normal normally perfect perfectly well great still alright "
+    "charge charges charged"
 )
 """Words that say that something is in order, unless a negation stands in the same clause."""
 
@@ -131,6 +133,7 @@ EMPTY = _words(
     "have has had will would can could should may might just very really quite also too than like or about now "
     "since last week day days month year car vehicle ev one two three four five ten thing things something sort kind "
     "get gets got give gives going go goes went come comes make makes put use used using want please yes every time "
-    "charge charging charged charges new old same"
+    "charge charging charged charges new old same before over under bit find found even says say "
+    "instead most more less much many any own us another actually probably maybe there then than through across per"
 )
 """Words that part no complaint from another, and are never taken for a slip of the finger."""

@@ -20,7 +20,8 @@ TRIAGE = "triage"
 """The id of the tree that takes owners' words to complaints; it listens to nothing itself."""
 
 LEAST = 0.12  # a weaker likeness is none
-_CLOSEST = 0.75  # weight of the phrase most alike; the rest is that of all phrases together
+_CLOSEST = 0.6  # weight of the phrase most alike; the rest is that of all phrases together
+_FEW = 1.0  # a phrase of few and common ideas is never quite what somebody means
 _SHORTEST = 4  # letters; shorter words are never taken for a slip
 
 
@@ -77,7 +78,7 @@ class _Ears:
 
     def _alike(self, said: frozenset[str], phrase: frozenset[str]) -> float:
         both = self._size(said & phrase)
-        return both / sqrt(self._size(said) * self._size(phrase)) if both else 0.0
+        return both / sqrt((self._size(said) + _FEW) * (self._size(phrase) + _FEW)) if both else 0.0
 
     def _size(self, ideas: Iterable[str]) -> float:
         return sum(self.weight.get(idea, 1.0) ** 2 for idea in ideas)
@@ -127,11 +128,13 @@ def _clauses(text: str) -> Iterable[list[str]]:
 
 def _ideas(text: str, vocabulary: frozenset[str]) -> list[Idea]:
     found: list[Idea] = []
+    troubled = False
     for clause in _clauses(text):
+        rest = troubled and clause[0] == "only"  # "rapid does not work, only the wall box"
         words = [_slip(word, vocabulary) for word in clause]
         meant = [(_meaning(word), typed) for word, typed in zip(words, clause, strict=True)]
         troubled = any(word in NOT for word in words) or any(idea in TROUBLE for idea, _ in meant)
-        fine = not troubled and any(word in FINE or _stem(word) == "charge" for word in words)
+        fine = not troubled and (rest or any(word in FINE for word in words))
         for idea, typed in meant:
             if idea and not idea.isdigit():
                 found.append(Idea(f"fine {idea}" if fine and idea in PLACES else idea, typed))
