@@ -102,20 +102,28 @@ def _ears(heard: tuple[tuple[str, tuple[str, ...]], ...]) -> _Ears:
     return _Ears(phrases, weight, known)
 
 
-def _plain(text: str) -> str:
+def _plain(text: str, typed: dict[str, str]) -> str:
+    """Return `text` without what makes no difference, expressions as one word; `typed` gets how they were typed."""
     plain = re.sub(r"[’'`´]", "", text.lower()).replace("-", " ").replace("/", " ")
     plain = re.sub(r"(\d)(kw|amps?|v|volts?|percent)\b", r"\1 \2", plain)
     for expression, word in JOINED:
-        plain = re.sub(expression, f" {word} ", plain)
+        plain = re.sub(expression, lambda found, word=word: _joined(found, word, typed), plain)  # type: ignore[misc]
     return plain
 
 
+def _joined(found: re.Match[str], word: str, typed: dict[str, str]) -> str:
+    joined = found.expand(word)
+    for part in joined.split():
+        typed.setdefault(part, found[0].strip())
+    return f" {joined} "
+
+
 def _split(text: str) -> list[str]:
-    return re.findall(r"[a-z0-9]+", _plain(text))
+    return re.findall(r"[a-z0-9]+", _plain(text, {}))
 
 
-def _clauses(text: str) -> Iterable[list[str]]:
-    for part in re.split(r"[,.;:!?()]+", _plain(re.sub(r"(\d)[.,](\d)", r"\1\2", text))):
+def _clauses(text: str, typed: dict[str, str]) -> Iterable[list[str]]:
+    for part in re.split(r"[,.;:!?()]+", _plain(re.sub(r"(\d)[.,](\d)", r"\1\2", text), typed)):
         clause: list[str] = []
         for word in re.findall(r"[a-z0-9]+", part):
             if word in BREAKS and clause:
@@ -129,7 +137,8 @@ def _clauses(text: str) -> Iterable[list[str]]:
 def _ideas(text: str, vocabulary: frozenset[str]) -> list[Idea]:
     found: list[Idea] = []
     troubled = False
-    for clause in _clauses(text):
+    as_typed: dict[str, str] = {}
+    for clause in _clauses(text, as_typed):
         rest = troubled and clause[0] == "only"  # "rapid does not work, only the wall box"
         words = [_slip(word, vocabulary) for word in clause]
         meant = [(_meaning(word), typed) for word, typed in zip(words, clause, strict=True)]
@@ -137,7 +146,7 @@ def _ideas(text: str, vocabulary: frozenset[str]) -> list[Idea]:
         fine = not troubled and (rest or any(word in FINE for word in words))
         for idea, typed in meant:
             if idea and not idea.isdigit():
-                found.append(Idea(f"fine {idea}" if fine and idea in PLACES else idea, typed))
+                found.append(Idea(f"fine {idea}" if fine and idea in PLACES else idea, as_typed.get(typed, typed)))
         if any(word in NOT for word in words):
             found.append(Idea("not", next(typed for typed, word in zip(clause, words, strict=True) if word in NOT)))
     return found

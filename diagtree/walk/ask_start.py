@@ -32,12 +32,10 @@ def look_prompt() -> Prompt:
 
 
 DESK_QUESTIONS = (
-    Field("since", "since when, and what changed then (cable, charge point, house, repair, weather)", number=False,
-          optional=True),
-    Field("shown", "message or light, word for word: in the car, at the charge point", number=False, optional=True),
-    Field("charged_with", "charged where, and with which cable (own, portable, fixed to the point)", number=False,
-          optional=True),
-)  # fmt: skip
+    Field("since", "since when, and what changed then", number=False, optional=True),
+    Field("shown", "message or light, word for word", number=False, optional=True),
+    Field("charged_with", "charged where, with which cable", number=False, optional=True),
+)
 """What else the owner is asked before the car goes to the bay; kept in the owner's words for the technician."""
 
 
@@ -60,6 +58,7 @@ def complaint_prompt(walk: Walk) -> Prompt:
 
 
 MOST_HEARD = 4  # complaints that are offered from the owner's words
+NEAR = 0.4  # how likely a complaint must be to be offered beside the likeliest
 CLEAR = 1.25  # how much likelier than the next the first must be to be called clear
 
 
@@ -67,10 +66,9 @@ def sort_prompt(walk: Walk, found: Route) -> Prompt:
     """Return the complaints that the owner's words may mean, likeliest first, to be confirmed or put aside."""
     words = found.complained.words if found.complained else ""
     likely = heard(walk, words)
-    options = [Option(one.tree, _heard_text(walk, one)) for one in likely[:MOST_HEARD]]
+    near = [one for one in likely[:MOST_HEARD] if one.likeness >= NEAR * likely[0].likeness]
+    options = [Option(one.tree, _heard_text(walk, one)) for one in near]
     options.append(Option(QUESTIONS, "none of these, or not sure: ask the owner a few questions instead"))
-    offered = {option.id for option in options} | {TRIAGE}
-    options += [Option(tree.id, tree.title) for tree in walk.library.trees.values() if tree.id not in offered]
     clear = is_clear(likely)
     told = "The first is clearly the likeliest." if clear else "The words do not decide: read the likely ones out."
     return Prompt(
@@ -85,7 +83,7 @@ def sort_prompt(walk: Walk, found: Route) -> Prompt:
 
 def _heard_text(walk: Walk, one: Heard) -> str:
     said = ", ".join(f"`{word}`" for word in one.words)
-    return f"{walk.library.trees[one.tree].title} [{one.tree}], heard in {said}"
+    return f"{walk.library.trees[one.tree].title} ({one.tree}): heard in {said}"
 
 
 def is_clear(likely: tuple[Heard, ...]) -> bool:
