@@ -23,20 +23,24 @@ WHOLE = 0.8  # part of the time of one guess that goes to the best strategy, bef
 
 
 @click.command("price")
-@click.argument("tree", metavar="TREE")
+@click.argument("tree", required=False, metavar="TREE")
 @click.option("--seconds", type=AMOUNT, default=10.0, show_default=True,
-              help="Time for the whole page; where strategies are not proven in it, bounds show what is left.")
+              help="Time for the whole page; where strategies are not proven in it, bounds show what is left. With "
+                   "--table the time of each row.")
 @click.option("--guesses/--no-guesses", default=None,
               help="Which guesses matter most, and how far each may be wrong (default: yes, but not with --json).")
 @click.option("--every-vehicle/--one-vehicle", default=None,
               help="Also a line for each vehicle profile (default: where no vehicle is named, but not with --json).")
+@click.option("--table", metavar="FILE", help="Keep the prices of all trees (or of TREE) on every car in FILE (JSON), "
+              "with simulated cars; computes only rows whose knowledge has changed.")
+@click.option("--jobs", type=click.IntRange(1, 64), default=1, show_default=True, help="With --table: rows at a time.")
 @vehicle_option
 @costs_options
 @json_option
 @click.pass_obj
 def price(
-    setting: Setting, tree: str, seconds: float, guesses: bool | None, every_vehicle: bool | None, vehicle: str | None,
-    costs: Costs, as_json: bool,
+    setting: Setting, tree: str | None, seconds: float, guesses: bool | None, every_vehicle: bool | None,
+    table: str | None, jobs: int, vehicle: str | None, costs: Costs, as_json: bool,
 ) -> int:  # fmt: skip
     """Tell what walking TREE costs a car, step by step, beside the best strategy there is.
 
@@ -46,6 +50,10 @@ def price(
     """
     from diagtree.terminal.views import price as view
 
+    if table is not None:
+        return _table(setting, table, tree, seconds, jobs)
+    if tree is None:
+        raise click.UsageError("name a tree, or say --table FILE for all of them")
     library = setting.library()
     car = vehicle if vehicle is not None else (library.workshop.vehicle if library.workshop else None)
     guessing = not as_json if guesses is None else guesses
@@ -60,6 +68,33 @@ def price(
         setting.document(view.document(tree, car, found, pages, matter))
     else:
         setting.say_wrapped(view.lines(tree, car, found, pages, matter))
+    return FINE
+
+
+def _table(setting: Setting, table: str, tree: str | None, seconds: float, jobs: int) -> int:
+    """Bring the table up to date, row by row; broken off, it goes on where it was."""
+    from pathlib import Path
+
+    from diagtree.report.price_table import Row, read_rows, write_rows
+    from diagtree.terminal.price_table import Wanted, computed, due, pairs
+    from diagtree.terminal.write_whole import write_whole
+
+    library, file = setting.library(), Path(table)
+    if tree is not None:
+        library.tree(tree)  # complains, with the nearest name
+    wanted = frozenset(pairs(library))
+    kept = read_rows(file.read_text(encoding="utf-8"), table) if file.exists() else ()
+    rows = {row.key: row for row in kept if row.key in wanted}
+    missing = tuple(due(library, kept, () if tree is None else (tree,)))
+
+    def tell(row: Row) -> None:
+        rows[row.key] = row
+        write_whole(file, write_rows(rows.values()), overwrite=True)
+        setting.say(f"{row.tree} on {row.vehicle}: {row.price:.0f}, best {row.best:.0f}, ratio {row.ratio:.2f}")
+
+    computed([Wanted(setting.trees, *key, seconds) for key in missing], jobs, tell)
+    write_whole(file, write_rows(rows.values()), overwrite=True)
+    setting.say(f"{table}: {len(rows)} rows, {len(missing)} of them computed now")
     return FINE
 
 
