@@ -27,7 +27,12 @@ class Danger:
 
 
 DANGERS = (
-    Danger("burnt", "burn marks, melted or discoloured plastic, a burnt smell", "", "a high-voltage technician"),
+    Danger(
+        "burnt",
+        "burn marks, melted or discoloured plastic, a burnt smell",
+        "heat-or-smell",
+        "a high-voltage technician",
+    ),
     Danger("cracked", "a cracked inlet or plug, bare metal, a damaged orange cable", "", "a high-voltage technician"),
     Danger("wet", "water or dirt in the inlet or plug, or a car that stood in water", "", "a high-voltage technician"),
     Danger("crash", "crash damage, a hard hit from below", "", "a high-voltage technician for crashed cars"),
