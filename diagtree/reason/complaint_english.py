@@ -30,7 +30,7 @@ IDEAS: dict[str, str] = {
     "later": "minute minutes hour hours while halfway middle sometime eventually later after",
     "night": "night overnight morning midnight evening",
     "again": "again repeatedly keeps onoff replug",
-    "slow": "slow slowly slower slowness forever ages crawl longer speed rate long poor trickle reduced half",
+    "slow": "snail slow slowly slower slowness forever ages crawl longer speed rate long poor trickle reduced half",
     "kilowatt": "kw kilowatt kilowatts amp amps ampere watt mph",
     "phase": "phase phases",
     "nothing": "nothing dead reaction response react respond life totally completely none",
@@ -41,20 +41,20 @@ IDEAS: dict[str, str] = {
     "house": "house flat apartment whole",
     "stuck": "stuck jam jammed trapped frozen lockedin",
     "comeout": "release unlock remove comeout getout unplug pull letgo free comesoff wiggle off",
-    "plug": "plug cable lead connector cord handle coupler inserted charger",
-    "latch": "latch lock locked locking click pin seat loose fallsout",
+    "plug": "connect connected connection gun nozzle plug cable lead connector cord handle coupler inserted charger",
+    "latch": "bolt catch slip slips latch lock locked locking click pin seat loose fallsout",
     "notice": "recognise recognize detect notice see know think register identify unplugged",
     "message": "message warning says display dash dashboard screen error triangle symbol popup instruments",
     "insulation": "insulation isolation insulated isolated leakage",
     "highvoltage": "highvoltage hv electric electrical",
-    "small12": "12v smallbattery auxiliary aux lowvoltagebattery starterbattery ordinary",
-    "flat": "flat empty drain drained jumpstart jump boost discharged breakdown",
+    "small12": "accessory 12v smallbattery auxiliary aux lowvoltagebattery starterbattery ordinary",
+    "flat": "jumper flat empty drain drained jumpstart jump boost discharged breakdown",
     "timer": "timer schedule scheduled preset programmed program departure offpeak tariff delayed time cheap set",
     "remote": "app phone remote remotely smartphone",
-    "level": "percent full complete level limit finish finished quarters topup top",
+    "level": "notfull target missing done percent full complete level limit finish finished quarters topup top",
     "never": "never",
     "reach": "reach fill past",
-    "fault": "fault fails refuse",
+    "fault": "broken broke fault fails refuse",
 }
 """Idea to the words that mean it. A word in no list means itself."""
 
@@ -90,7 +90,16 @@ JOINED: tuple[tuple[str, str], ...] = (
     (r"\bfuse ?(box|board)\b", "fusebox"),
     (r"\bconsumer unit\b", "consumerunit"),
     (r"\boff ?peak\b", "offpeak"), (r"\bjump ?start(ed|ing|s)?\b", "jumpstart"),
-    (r"\bslow (charging|charger|charge)\b", "slowcharge"),
+    (r"\bslow (charging|chargers?|charge|ac|ones?|kind)\b", "slowcharge"),
+    (r"\bnever (fails?|a problem|any problem|had a problem)\b", "fine"),
+    (r"\b(stopped|quit|ceased) (working|accepting|taking)\b", "fails"),
+    (r"\bat (my )?work\b", "workplace"),
+    (r"\b(night|cheap|low|off ?peak) (rate|tariff|electricity)\b", "tariff"),
+    (r"\bjumper cables?\b", "jumpstart"),
+    (r"\bnot (yet )?(full|finished|complete|done)\b", "notfull"),
+    (r"\b(stops?|ends?|comes) short\b", "notfull stop"),
+    (r"\bmax(es|ed)? out\b", "notfull"),
+    (r"\bin the (street|city|town)\b", "public"),
     (r"\b(goes|go|going|went) off\b", "goesoff"), (r"\bplugged in\b", "plug"),
     (r"\bplug(s|ging)? (it |the car )?in\b", "plug"),
     (r"\b(any ?more|any longer)\b", ""), (r"\bat all\b", "totally"),
@@ -103,13 +112,13 @@ JOINED: tuple[tuple[str, str], ...] = (
 
 FINE = _words(
     "fine ok okay works work working good normal normally perfect perfectly well great still alright "
-    "charge charges charged"
+    "charges charged happy"
 )
 """Words that say that something is in order, unless a negation stands in the same clause."""
 
 NOT = _words(
     "not no never wont cant cannot doesnt dont didnt isnt arent wasnt hasnt havent without nothing refuse refuses "
-    "refused fails fail failed impossible couldnt wouldnt hardly neither nor stopped"
+    "refused ignored ignores fails fail failed impossible couldnt wouldnt hardly neither nor"
 )
 TROUBLE = _words(
     "stop slow trip stuck nothing soon fault dead flat message insulation later"
@@ -125,6 +134,12 @@ PLACES = _words(
     "rapid ac home work public other some every level"
 )
 """Ideas that mean the opposite where they are said to be fine."""
+
+POINTS = _words("home work public other every some")
+"""Places among them where one charge point may do and another not."""
+
+UNITS = _words("kw kilowatt kilowatts amp amps v volt volts min mins minute minutes hour hours mile miles km mph days")
+"""Words after which a number is no state of charge."""
 
 EMPTY = _words(
     "a an the it its this that these those i my me we our you he she they his her "

@@ -11,18 +11,21 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from math import log, sqrt
+from math import exp, log, sqrt
 
 from diagtree.knowledge.words import Tree
-from diagtree.reason.complaint_english import BREAKS, EMPTY, FINE, IDEAS, JOINED, NOT, PLACES, TROUBLE
+from diagtree.reason.complaint_english import BREAKS, EMPTY, FINE, IDEAS, JOINED, NOT, PLACES, POINTS, TROUBLE, UNITS
 
 TRIAGE = "triage"
 """The id of the tree that takes owners' words to complaints; it listens to nothing itself."""
 
-LEAST = 0.12  # a weaker likeness is none
+LEAST = 0.05  # a weaker likeness is none
+_OFTEN = 0.6  # weight of how often the ideas come in a complaint's phrases; the rest is that of likeness to phrases
+_UNSEEN = 0.5  # phrases counted for an idea that a complaint's phrases do not hold
+_RAW = 0.6  # weight of a word that is in no list of ideas
 _CLOSEST = 0.6  # weight of the phrase most alike; the rest is that of all phrases together
 _FEW = 1.0  # a phrase of few and common ideas is never quite what somebody means
-_SHORTEST = 4  # letters; shorter words are never taken for a slip
+_SHORTEST = 5  # letters; shorter words are never taken for a slip
 
 
 def cause_of_complaint(tree: str) -> str:
@@ -51,13 +54,16 @@ def rank(text: str, trees: Iterable[Tree]) -> tuple[Heard, ...]:
     """Return the complaints that `text` may mean, likeliest first; () where it is like none of them."""
     ears = _ears(tuple((tree.id, (tree.title, *tree.hears)) for tree in trees if tree.id != TRIAGE))
     ideas = _ideas(text, ears.vocabulary)
-    said = frozenset(idea.name for idea in ideas)
+    said = frozenset(idea.name for idea in ideas) & frozenset(ears.weight)
+    if not said:
+        return ()
+    chances = ears.chances(said)
     found = []
     for tree, phrases in ears.phrases.items():
-        likeness = ears.likeness(said, phrases)
-        if likeness >= LEAST:
-            meant = frozenset[str]().union(*phrases)
-            words = tuple(dict.fromkeys(idea.word for idea in ideas if idea.name in meant))
+        likeness = _OFTEN * chances[tree] + (1 - _OFTEN) * ears.alike(frozenset(idea.name for idea in ideas), phrases)
+        meant = frozenset[str]().union(*phrases)
+        words = tuple(dict.fromkeys(idea.word for idea in ideas if idea.name in meant))
+        if likeness >= LEAST and words:
             found.append(Heard(tree, likeness, words))
     return tuple(sorted(found, key=lambda one: (-one.likeness, one.tree)))
 
@@ -70,7 +76,22 @@ class _Ears:
     weight: Mapping[str, float]
     vocabulary: frozenset[str]
 
-    def likeness(self, said: frozenset[str], phrases: Sequence[frozenset[str]]) -> float:
+    def chances(self, said: frozenset[str]) -> Mapping[str, float]:
+        """Return each complaint's chance by how often its phrases hold the ideas said (naive Bayes, all as likely)."""
+        logs = {
+            tree: sum(
+                _telling(idea) * log((_count(idea, phrases) + _UNSEEN) / (len(phrases) + 2 * _UNSEEN))
+                for idea in sorted(said)
+            )
+            for tree, phrases in self.phrases.items()
+        }
+        most = max(logs.values())
+        weights = {tree: exp(value - most) for tree, value in logs.items()}
+        total = sum(weights.values())
+        return {tree: weight / total for tree, weight in weights.items()}
+
+    def alike(self, said: frozenset[str], phrases: Sequence[frozenset[str]]) -> float:
+        """Return how alike the ideas are to the closest phrase, and to all of them together; 0 to 1."""
         closest = max((self._alike(said, phrase) for phrase in phrases), default=0.0)
         together = frozenset[str]().union(*phrases)
         covered = self._size(said & together) / (self._size(said) or 1.0)
@@ -81,7 +102,16 @@ class _Ears:
         return both / sqrt((self._size(said) + _FEW) * (self._size(phrase) + _FEW)) if both else 0.0
 
     def _size(self, ideas: Iterable[str]) -> float:
-        return sum(self.weight.get(idea, 1.0) ** 2 for idea in ideas)
+        return sum(self.weight.get(idea, _telling(idea)) ** 2 for idea in sorted(ideas))
+
+
+def _count(idea: str, phrases: Sequence[frozenset[str]]) -> int:
+    return sum(idea in phrase for phrase in phrases)
+
+
+def _telling(idea: str) -> float:
+    """Return how much an idea counts: a word that stands for itself alone less than one of the list."""
+    return 1.0 if idea.removeprefix("fine ").removeprefix("not ") in IDEAS or idea == "not" else _RAW
 
 
 @lru_cache(maxsize=4)
@@ -98,7 +128,7 @@ def _ears(heard: tuple[tuple[str, tuple[str, ...]], ...]) -> _Ears:
     for own in phrases.values():
         for idea in frozenset[str]().union(*own):
             listeners[idea] = listeners.get(idea, 0) + 1
-    weight = {idea: log((len(heard) + 1) / count) + 0.1 for idea, count in listeners.items()}
+    weight = {idea: _telling(idea) * (log((len(heard) + 1) / count) + 0.1) for idea, count in listeners.items()}
     return _Ears(phrases, weight, known)
 
 
@@ -142,14 +172,38 @@ def _ideas(text: str, vocabulary: frozenset[str]) -> list[Idea]:
         rest = troubled and clause[0] == "only"  # "rapid does not work, only the wall box"
         words = [_slip(word, vocabulary) for word in clause]
         meant = [(_meaning(word), typed) for word, typed in zip(words, clause, strict=True)]
+        following = [*clause[1:], ""]
+        meant += [("level", word) for word, after in zip(clause, following, strict=True) if _is_level(word, after)]
         troubled = any(word in NOT for word in words) or any(idea in TROUBLE for idea, _ in meant)
         fine = not troubled and (rest or any(word in FINE for word in words))
+        denied = any(word in NOT for word in words)
         for idea, typed in meant:
-            if idea and not idea.isdigit():
-                found.append(Idea(f"fine {idea}" if fine and idea in PLACES else idea, as_typed.get(typed, typed)))
-        if any(word in NOT for word in words):
+            if not idea or idea.isdigit():
+                continue
+            own = as_typed.get(typed, typed)
+            found.append(Idea(f"fine {idea}" if fine and idea in PLACES else idea, own))
+            if denied and idea in PLACES:
+                found.append(Idea(f"not {idea}", own))
+        names = {idea for idea, _ in meant}
+        if denied:
             found.append(Idea("not", next(typed for typed, word in zip(clause, words, strict=True) if word in NOT)))
-    return found
+            if "rapid" in names and names & {"ac", "home"}:
+                found.append(Idea("every", "ac dc"))
+    return found + _here_not_there(found)
+
+
+def _is_level(word: str, after: str) -> bool:
+    """Return whether a number may be a state of charge in per cent."""
+    return word.isdigit() and 60 <= int(word) <= 100 and after not in UNITS
+
+
+def _here_not_there(ideas: Sequence[Idea]) -> list[Idea]:
+    """Return the idea of some points only, where one sort of AC point is fine and another is not."""
+    if any(idea.name.endswith("rapid") for idea in ideas):
+        return []
+    fine = {idea.name.removeprefix("fine ") for idea in ideas if idea.name.startswith("fine ")} & POINTS
+    bad = [idea for idea in ideas if idea.name.removeprefix("not ") in POINTS - fine]
+    return [Idea("some", bad[0].word)] if fine and bad else []
 
 
 def _stem(word: str) -> str:
@@ -188,6 +242,7 @@ def _nearest(word: str, vocabulary: frozenset[str]) -> str:
     from rapidfuzz.distance import OSA  # loaded at the first word that nobody knows
 
     most = 1 if len(word) < 8 else 2
-    distance = {known: OSA.distance(word, known, score_cutoff=most) for known in vocabulary if len(known) >= _SHORTEST}
+    near = [known for known in vocabulary if len(known) >= _SHORTEST and known[0] == word[0]]
+    distance = {known: OSA.distance(word, known, score_cutoff=most) for known in near}
     least = min(distance.values(), default=most + 1)
     return word if least > most else min(known for known, far in distance.items() if far == least)
