@@ -2,6 +2,10 @@
 
 Where physics can say what a test reads, the reading is physics' with the meter's noise: measured twice it differs by
 the noise only. Everything else is drawn from the catalogue's per cents, once a car (docs/meaning.md, "Evidence").
+
+A cause that is `intermittent` has dice of its own: at each test that shows it, every time that it is done, they say by
+the catalogue's per cents whether the fault is there just now. What has nothing to do with it stays as it is, and so does
+what the owner says: asked again, the owner tells the same.
 """
 
 from __future__ import annotations
@@ -16,7 +20,7 @@ from diagtree.car.dice import between, chance
 from diagtree.car.proof_charge import Charge, run
 from diagtree.car.shown import shown
 from diagtree.errors import OutOfRange, WrongUse
-from diagtree.knowledge.words import SOMETHING_ELSE, Catalogue, Cause, Read, Test
+from diagtree.knowledge.words import SOMETHING_ELSE, Catalogue, Cause, Read, Test, Where
 from diagtree.physics.meter import Accuracy, accuracy_for
 from diagtree.physics.nearest import did_you_mean
 from diagtree.physics.observable import observable, observe
@@ -78,7 +82,7 @@ class Car:
         if test is None:
             raise WrongUse(f"the catalogue has no test `{test_id}`{did_you_mean(test_id, self.catalogue.tests)}")
         readings = self._readings(test, time) if self._simulated(test) else None
-        return Shown(outcome=self._drawn(test)) if readings is None else Shown(readings)
+        return Shown(outcome=self._drawn(test, time)) if readings is None else Shown(readings)
 
     def fixes(self, cause_id: str) -> bool:
         """Return whether the correction of `cause_id` removes what is wrong: that cause, or the same work and parts."""
@@ -96,13 +100,14 @@ class Car:
     def proof_charge(self, cause_id: str, time: int = 0) -> Charge:
         """Return the proof charge after the correction of `cause_id`: power and temperature over its minutes.
 
-        A car that is not fixed cuts out before its end. Raises WrongUse where that cause has no proof.
+        A car that is not fixed cuts out before its end; a fault that is not there all the time comes somewhen on the way.
+        Raises WrongUse where that cause has no proof.
         """
         cause = self.catalogue.causes.get(cause_id)
         if cause is None or cause.proof is None:
             raise WrongUse(f"cause `{cause_id}` has no proof charge")
         return run(
-            cause.proof, self.facts, self.faults, self.conditions,
+            cause.proof, self.facts, {} if self._comes_and_goes else self.faults, self.conditions,
             fixed=self.cause is None, die=chance(self.seed, "proof", cause_id, time),
         )  # fmt: skip
 
@@ -120,7 +125,7 @@ class Car:
     def _readings(self, test: Test, time: int) -> Mapping[str, str] | None:
         """Return the readings as typed; None where a maker's value is missing that physics would need."""
         try:
-            true = {read.name: self._true(read) for read in test.reads}
+            true = {read.name: self._true(read, self._there(test, time)) for read in test.reads}
         except OutOfRange:
             return None
         found = {}
@@ -131,16 +136,29 @@ class Car:
             found[read.name] = shown(true[read.name], measured_in, meter, die)
         return found
 
-    def _true(self, read: Read) -> float:
+    @property
+    def _comes_and_goes(self) -> bool:
+        return self._wrong is not None and self._wrong.intermittent
+
+    def _there(self, test: Test, time: int) -> Mapping[str, Fault]:
+        """Return what is wrong while the test is done: an intermittent fault by its own dice, any other always."""
+        if self._wrong is None or not self._wrong.intermittent:
+            return self.faults
+        shows = self._wrong.shows.get(test.id, {test.healthy: 100.0})
+        hidden = shows.get(test.healthy, 0.0) / 100.0
+        return {} if chance(self.seed, "there", test.id, time) < hidden else self.faults
+
+    def _true(self, read: Read, faults: Mapping[str, Fault]) -> float:
         assert read.of is not None
-        value = observe(read.of, self.facts, self.faults, self.conditions)
+        value = observe(read.of, self.facts, faults, self.conditions)
         if not isfinite(value):
             return value
         return float(unit(observable(read.of).unit).convert(Fraction(value), unit(read.unit)))
 
-    def _drawn(self, test: Test) -> str:
-        """Return the outcome of this car for this test: drawn by its chances, and kept."""
-        die = chance(self.seed, "outcome", test.id)
+    def _drawn(self, test: Test, time: int = 0) -> str:
+        """Return the outcome of this car for this test: drawn by its chances, and kept unless it comes and goes."""
+        again = (time,) if time and self._comes_and_goes and self._shown_anew(test) else ()
+        die = chance(self.seed, "outcome", test.id, *again)
         last = test.healthy
         for outcome in test.outcome_ids():
             share = self._chance(test, outcome)
@@ -150,6 +168,9 @@ class Car:
                     return outcome
                 die -= share
         return last
+
+    def _shown_anew(self, test: Test) -> bool:
+        return self._wrong is not None and test.id in self._wrong.shows and test.place is not Where.RECEPTION
 
     def _chance(self, test: Test, outcome: str) -> float:
         if self.cause is not None:

@@ -47,6 +47,7 @@ def read_cause(cause_id: str, entry: Entry, findings: Findings) -> Cause:
         source=fields.text("source"),
         at=entry.at,
         places=LaterPlaces(lambda: _shows_places(fields) | _fault_places(fields)),
+        intermittent=fields.flag("intermittent"),
     )
     _one_end(cause, findings)
     fields.done()

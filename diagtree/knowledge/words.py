@@ -180,6 +180,7 @@ class Cause:
 
     shows : test to outcome to stated per cent; a test not named shows its healthy outcome.
     fault : observable of the simulated car to what is physically wrong with it.
+    intermittent : it shows at one time and not at another; what it shows is drawn anew each time it is looked for.
     """
 
     id: str
@@ -193,6 +194,7 @@ class Cause:
     source: str
     at: Place
     places: Places = field(default_factory=dict, compare=False, repr=False)
+    intermittent: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ class Dealt:
 
     cause : what is wrong with the car, hidden from the trainee. ambient : degC. story : the owner's words.
     digest : of the knowledge it was dealt from.
+    told : tests whose answer the owner gave unasked, each with its outcome: known from the start, and free.
     """
 
     tree: str
@@ -26,6 +27,7 @@ class Dealt:
     ambient: float
     story: str
     digest: str
+    told: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -33,6 +33,12 @@ class Suggestion:
     why: tuple[str, ...]
 
 
+def due(played: Round, state: State) -> Choice | None:
+    """Return the act by which the tree goes on, be it opening or making safe; None where it has no more to say."""
+    act = _act_of_tree(played, state, place(played, state))
+    return None if act is None else towards(played, state, act)
+
+
 def suggestion(played: Round, state: State, out_of_time: Callable[[], bool] = never) -> Suggestion:
     """Return the tree's next act.
 
@@ -40,13 +46,12 @@ def suggestion(played: Round, state: State, out_of_time: Callable[[], bool] = ne
     price); out_of_time is asked while that is searched for.
     """
     where = place(played, state)
-    if isinstance(where, str):
-        test = played.walk.test(played.tree.steps[where].test)
-        act = Act("test", test.id)
-        return Suggestion(towards(played, state, act), where, act, _why_test(played, state, test))
-    act_there = _ending(played, state, where)
-    if act_there is not None:
-        return Suggestion(towards(played, state, act_there), None, act_there, _why_ending(played, state, act_there))
+    act = _act_of_tree(played, state, where)
+    if act is not None and isinstance(where, str):
+        why = _why_test(played, state, played.walk.test(act.id or ""))
+        return Suggestion(towards(played, state, act), where, act, why)
+    if act is not None:
+        return Suggestion(towards(played, state, act), None, act, _why_ending(played, state, act))
     best = best_act(played, state, out_of_time)
     return Suggestion(best.choice, None, best.act, (NO_TREE, best.words))
 
@@ -65,6 +70,12 @@ def place(played: Round, state: State) -> Target | None:
             return here
         here = branches(found, played.walk.test(found.test)).get(outcome)
     return here
+
+
+def _act_of_tree(played: Round, state: State, where: Target | None) -> Act | None:
+    if isinstance(where, str) and state.danger is None:
+        return Act("test", played.tree.steps[where].test)
+    return _ending(played, state, where)
 
 
 def _ending(played: Round, state: State, where: Target | None) -> Act | None:

@@ -31,10 +31,12 @@ class Result:
     """The account of a round, as far as it went. Money of the house, minutes in the bay.
 
     expected, expected_at_least : what the best strategy costs on average from the start, and its proven lower limit.
-    regret : the sum over the decisions; at_least, at_most : its proven limits.
+    regret : the sum over the decisions; at_least, at_most : its proven limits. by_the_tree : the part of it that acts
+        of a guided tree lost, which is no fault of who followed it. own : the rest.
+    regret_minutes : bay minutes beyond those of the best strategy; own_minutes : of own decisions alone.
     luck : what was paid beyond expectation: paid - expected - regret. Below 0: the car was a kind one. None where the
         round was cut short or still runs: what the rest would have cost is not known.
-    points : 100 * expected / (expected + regret); 0 where an unsafe act ended the round; None where it was stopped or
+    points : 100 * expected / (expected + own); 0 where an unsafe act ended the round; None where it was stopped or
         still runs.
     """
 
@@ -48,6 +50,8 @@ class Result:
     at_least: float
     at_most: float
     regret_minutes: float
+    by_the_tree: float
+    own_minutes: float
     points: float | None
     decisions: tuple[Decision, ...]
     dearest: Dearest | None
@@ -55,6 +59,11 @@ class Result:
     unsafe: int
     refused: int
     hints: int
+
+    @property
+    def own(self) -> float:
+        """What the trainee's own decisions lost. [money]"""
+        return self.regret - self.by_the_tree
 
     @property
     def luck(self) -> float | None:
@@ -94,16 +103,20 @@ def account(
     else:
         state, found = fold(played, events), tuple(known)
     regret = sum(one.regret for one in found)
+    led = [one for one in found if one.as_the_tree_says]
+    by_the_tree, led_minutes = sum(one.regret for one in led), sum(one.regret_minutes for one in led)
+    minutes = sum(one.regret_minutes for one in found)
     return Result(
         state.ended, state.money, state.minutes, best.expected_cost, best.lower_bound, best.expected_minutes,
         regret, sum(one.at_least for one in found), sum(one.at_most for one in found),
-        sum(one.regret_minutes for one in found), points(state.ended, best.expected_cost, regret), found,
+        minutes, by_the_tree, minutes - led_minutes,
+        points(state.ended, best.expected_cost, regret - by_the_tree), found,
         _dearest(played, events, found, allow), state.statements, state.unsafe, state.refused, state.hints,
     )  # fmt: skip
 
 
 def points(ended: str | None, expected: float, regret: float) -> float | None:
-    """Return a round's points, 0 to 100; None where there are none."""
+    """Return a round's points, 0 to 100; None where there are none. regret : of the trainee's own decisions."""
     if ended is None or ended == STOPPED:
         return None
     if ended == UNSAFE:
@@ -126,9 +139,10 @@ def sureness(statements: Sequence[Statement]) -> Sureness | None:
 def _dearest(
     played: Round, events: Sequence[Event], found: Sequence[Decision], allow: Callable[[], Callable[[], bool]]
 ) -> Dearest | None:
-    if not found:
+    own = [one for one in found if not one.as_the_tree_says]
+    if not own:
         return None
-    worst = max(found, key=lambda one: (not one.right, one.regret if one.right else one.at_least))
+    worst = max(own, key=lambda one: (not one.right, one.regret if one.right else one.at_least))
     if worst.regret <= RIGHT:
         return None
     before = fold(played, events[: worst.place])

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from diagtree.car.car import Car, same_work
 from diagtree.car.dice import chance
 from diagtree.errors import WrongUse
 from diagtree.knowledge.library import Library
-from diagtree.knowledge.words import House, Tree
+from diagtree.knowledge.words import House, Test, Tree, Where
 from diagtree.physics.nearest import did_you_mean
 from diagtree.physics.setup import Conditions
 from diagtree.quiz.events import Dealt
@@ -21,6 +21,10 @@ from diagtree.walk.context import Walk
 
 COLDEST, WARMEST = 0, 30
 """Between these the surroundings of a dealt car lie. [degC]"""
+UNASKED = 2
+"""Of so many of the tree's first questions at the desk the owner answers one unasked."""
+SOON = 2.0
+"""What takes longer to answer than that, the owner has to find out first. [min]"""
 
 
 @dataclass(frozen=True)
@@ -97,13 +101,13 @@ def deal(walk: Walk, seed: str, mode: Mode = PRACTICE, *, cause: str | None = No
     wrong = _drawn(tree, chance(seed, "cause")) if cause is None else cause
     ambient = float(COLDEST + int(chance(seed, "ambient") * (WARMEST - COLDEST + 1)))
     house = walk.house
-    return Round(
-        walk,
-        Dealt(
-            tree.id, walk.vehicle, house.rate, house.referral, house.comeback, mode.id, seed, wrong, ambient,
-            _story(walk, tree, seed, ambient), walk.library.digest,
-        ),
-    )
+    bare = Dealt(
+        tree.id, walk.vehicle, house.rate, house.referral, house.comeback, mode.id, seed, wrong, ambient, "",
+        walk.library.digest,
+    )  # fmt: skip
+    played = Round(walk, bare)
+    told = _told(played)
+    return replace(played, dealt=replace(bare, story=_story(played, told), told=told))
 
 
 def resume(library: Library, dealt: Dealt) -> Round:
@@ -128,9 +132,31 @@ def _drawn(tree: Tree, die: float) -> str:
     return next(cause for cause in reversed(list(tree.causes)) if tree.causes[cause] > 0)
 
 
-def _story(walk: Walk, tree: Tree, seed: str, ambient: float) -> str:
-    """Return the owner's words. They hold nothing but the complaint: what helps is asked for."""
-    vehicle = walk.catalogue.vehicle
-    car = vehicle.name if vehicle else "the car"
-    said = tree.hears[int(chance(seed, "story") * len(tree.hears))] if tree.hears else tree.title.lower()
-    return f"{car}, {ambient:g} degC outside. The owner says: {said}."
+def _told(played: Round) -> tuple[tuple[str, str], ...]:
+    """Return what the owner says unasked: this car's own answer to one of the tree's first questions.
+
+    Which question it is hangs on the seed and the tree alone, so that its choice tells nothing of the cause.
+    """
+    asked = [test for test in _questions(played) if test.id in played.test_numbers][:UNASKED]
+    if not asked:
+        return ()
+    test = asked[int(chance(played.dealt.seed, "story") * len(asked))]
+    outcome = played.car.answer(test.id).outcome
+    assert outcome is not None  # no question at the desk of these has a number
+    return ((test.id, outcome),)
+
+
+def _questions(played: Round) -> list[Test]:
+    """Return the tree's questions at the desk in its order: words only, no look at dangers."""
+    steps = dict.fromkeys(step.test for step in played.tree.steps.values())
+    tests = [played.walk.test(test) for test in steps]
+    asked = [test for test in tests if test.place is Where.RECEPTION and test.minutes <= SOON and not test.needs.open]
+    return [test for test in asked if not (test.reads or test.stop)]
+
+
+def _story(played: Round, told: tuple[tuple[str, str], ...]) -> str:
+    """Return the owner's words: the complaint, and what is told unasked, so that the car cannot belie them."""
+    said = f"{played.dealt.ambient:g} degC outside. The owner's complaint: {played.tree.title}."
+    for test, outcome in told:
+        said += f' Asked "{played.walk.test(test).ask}", the owner says: {outcome.replace("-", " ")}.'
+    return said

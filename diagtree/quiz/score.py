@@ -16,6 +16,7 @@ from math import inf
 from diagtree.knowledge.words import Power
 from diagtree.quiz.choices import Choice, Kind
 from diagtree.quiz.events import Advised, Corrected, Event, Hinted, Moved, Paid, Referred, Tested
+from diagtree.quiz.guide import due
 from diagtree.quiz.round import Round
 from diagtree.quiz.state import State, after_vain_work, step
 from diagtree.reason import plan
@@ -34,6 +35,7 @@ class Decision:
     regret_minutes : bay minutes beyond those of the best strategy, on average. Below 0 where the strategy that is best
         in money takes longer.
     best : what the best strategy does there (its goal: a test, a correction, an ending).
+    as_the_tree_says : the round is guided, and that was the tree's own next act: what it costs is the tree's affair.
     """
 
     place: int
@@ -45,6 +47,7 @@ class Decision:
     at_most: float
     regret_minutes: float
     best: Act | None
+    as_the_tree_says: bool = False
 
     @property
     def gap(self) -> float:
@@ -53,10 +56,11 @@ class Decision:
 
     @property
     def right(self) -> bool:
-        """Whether nothing is proven against it: the best strategy may well have done the same."""
-        return self.at_least <= RIGHT
+        """Whether nothing is proven against it: the best strategy may have done the same, or the tree said so."""
+        return self.at_least <= RIGHT or self.as_the_tree_says
 
 
+_NOTHING = (0.0, 0.0, 0.0, 0.0, None)
 RIGHT = 0.05
 """Money; a decision that costs no more than that beyond the best counts as right."""
 
@@ -79,26 +83,46 @@ def choice_of(event: Paid) -> Choice:
 
 
 def decision(
-    played: Round, before: State, event: Event, place: int = 0, out_of_time: Callable[[], bool] = never
+    played: Round, before: State, event: Event, place: int = 0, out_of_time: Callable[[], bool] = never,
+    suggested: Choice | None = None,
 ) -> Decision | None:
     """Return the score of the decision that led from `before` to `event`; None where it was none.
 
     No decisions are what was refused, unsafe acts (counted for themselves) and stopping; nor is anything scored that
     follows answers which no cause of the complaint can give. To refer a car with a danger found is always right.
     out_of_time : asked while strategies are searched; where it cuts the search short, the limits stand apart.
+    suggested : what a guided round proposed there, where that is known; else what the tree itself says.
     """
     if not isinstance(event, Moved | Tested | Corrected | Advised | Referred | Hinted) or not before.case.total:
         return None
     choice = choice_of(event)
     if before.danger is not None:
         return Decision(place, choice, event.minutes, event.money, 0.0, 0.0, 0.0, 0.0, Act("refer"))
+    found = _weighed(played, before, event, Decision(place, choice, event.minutes, event.money, *_NOTHING), out_of_time)
+    return replace(found, as_the_tree_says=_led(played, before, choice, suggested))
+
+
+def _led(played: Round, before: State, choice: Choice, suggested: Choice | None) -> bool:
+    """Return whether a guided round led to this act; how sure the trainee was is not the tree's."""
+    if not played.mode.guide:
+        return False
+    led = suggested or due(played, before)
+    return led is not None and (led.kind, led.id) == (choice.kind, choice.id)
+
+
+def _weighed(
+    played: Round, before: State, event: Paid, bare: Decision, out_of_time: Callable[[], bool]
+) -> Decision:
+    """Return the decision with what it cost beyond the best strategy from `before`."""
     played.solver.known(before.case)  # one arrangement after the other: the solver must learn each with all behind it
     ahead = _ahead(played, before, event)
     total = before.case.total
     if ahead.states == (before.case,):  # nothing has changed but the bill: known exactly, whatever the best strategy is
         lost = ahead.cost / total
         best_there = played.solver.act(before.case)
-        return Decision(place, choice, event.minutes, event.money, lost, lost, lost, ahead.minutes / total, best_there)
+        return replace(
+            bare, regret=lost, at_least=lost, at_most=lost, regret_minutes=ahead.minutes / total, best=best_there
+        )
     for state in ahead.states:
         played.solver.known(state)
     own, *after = played.solver.values((before.case, *ahead.states), out_of_time)
@@ -106,8 +130,8 @@ def decision(
     lower = ahead.cost + sum(bounds.lower for bounds in after)
     best = min(own.upper, upper)  # the act itself is one of the policies that can be followed
     at_most = min(max(0.0, upper - min(own.lower, best)), ahead.wasted)
-    return Decision(
-        place, choice, event.minutes, event.money,
+    return replace(
+        bare,
         regret=min(upper - best, at_most) / total,
         at_least=min(max(0.0, lower - best), at_most) / total,
         at_most=at_most / total,

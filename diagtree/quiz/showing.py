@@ -33,16 +33,16 @@ def answer(played: Round, test: Test, time: int) -> Answer:
     try:
         found = verdict(played.walk, test, read(played.walk, test, shown.readings), {})
     except (UnknownFact, MissingName, AnswerError):
-        return Answer(_drawn(played, test), told=(COMPARED,))
+        return Answer(_drawn(played, test, time), told=(COMPARED,))
     judged = found.judged
     chances = dict(judged.chances) if judged.close else {}
     return Answer(judged.outcome, dict(shown.readings), chances, verdict_lines(test, found))
 
 
-def _drawn(played: Round, test: Test) -> str:
+def _drawn(played: Round, test: Test, time: int) -> str:
     """Return the outcome by the catalogue's per cents: the car's own draw, as if the test had no number."""
     car = played.car
     plain = replace(car.catalogue, tests={**car.catalogue.tests, test.id: replace(test, reads=())})
-    outcome = replace(car, catalogue=plain).answer(test.id).outcome
+    outcome = replace(car, catalogue=plain).answer(test.id, time).outcome
     assert outcome is not None
     return outcome

@@ -43,7 +43,9 @@ class State:
     """A round's state.
 
     case : the evidence, what is left to do, and the arrangement, as strategies see it.
-    outcomes : each test done, with its outcome (the first where it was done again). times : how often it was done.
+    outcomes : each test done or told unasked, with its outcome; one that was done again counts once: the outcome that
+        is not healthy (docs/meaning.md, "Evidence"). times : how often it was done.
+    evidence : by the test's number, what its outcome multiplied each cause's weight by.
     struck : causes whose correction was in vain, and those that the same work would have mended.
     danger : the test that found one; nobody works on that car any more.
     ended : fixed, advised, referred, stopped or unsafe; None while the round runs.
@@ -52,6 +54,7 @@ class State:
     case: plan.State
     outcomes: Mapping[str, str] = field(default_factory=dict)
     times: Mapping[str, int] = field(default_factory=dict)
+    evidence: Mapping[int, tuple[float, ...]] = field(default_factory=dict)
     struck: tuple[str, ...] = ()
     danger: str | None = None
     minutes: float = 0.0
@@ -75,8 +78,11 @@ class State:
 
 
 def start(played: Round) -> State:
-    """Return the state in which the round begins: the car live, nothing open, nothing known but the complaint."""
-    return State(plan.start(played.problem))
+    """Return the state in which the round begins: the car live, nothing open, known only what the owner said."""
+    state = State(plan.start(played.problem))
+    for test, outcome in played.dealt.told:
+        state = _tested(played, state, Tested(test, {}, outcome, {}, (), 0.0, 0.0))
+    return state
 
 
 def fold(played: Round, events: Iterable[Event]) -> State:
@@ -130,28 +136,45 @@ def _money(event: Event) -> float:
 def _tested(played: Round, state: State, event: Tested) -> State:
     test = played.walk.test(event.test)
     times = {**state.times, event.test: state.times.get(event.test, 0) + 1}
-    outcomes = {event.test: event.outcome, **state.outcomes}
     danger = event.test if event.outcome in test.stop else state.danger
-    case = state.case
+    state = replace(state, times=times, danger=danger)
+    before = state.outcomes.get(event.test)
+    # Evidence counts once; of two answers the one that is not healthy (docs/meaning.md).
+    if before is not None and (event.outcome in (before, test.healthy)):
+        return state
+    outcomes = {**state.outcomes, event.test: event.outcome}
     number = played.test_numbers.get(event.test)
-    # Evidence counts once: a test done again shows the same car again (docs/quiz.md).
-    if number is not None and number in case.tests_left:
-        case = _known(played, case, number, event)
-    return replace(state, times=times, outcomes=outcomes, danger=danger, case=case)
+    if number is None:
+        return replace(state, outcomes=outcomes)
+    evidence = {**state.evidence, number: _factors(played, number, event)}
+    if before is not None:
+        return replace(state, outcomes=outcomes, evidence=evidence, case=_weighed_anew(played, state, evidence))
+    # Through the plan's own step: the test is used up.
+    used = plan.after_test(played.problem, state.case, number, 0)
+    weights = _times(state.case.weights, evidence[number])
+    return replace(state, outcomes=outcomes, evidence=evidence, case=replace(used, weights=weights))
 
 
-def _known(played: Round, case: plan.State, number: int, event: Tested) -> plan.State:
-    """Return the case after the answer; a close reading counts each outcome by its chance."""
-    outcomes = played.problem.tests[number].outcomes
-    certain = plan.after_test(played.problem, case, number, outcomes.index(event.outcome))
+def _factors(played: Round, number: int, event: Tested) -> tuple[float, ...]:
+    """Return what an answer multiplies each cause's weight by; a close reading counts each outcome by its chance."""
+    test = played.problem.tests[number]
     if not event.chances:
-        return certain
-    rows = played.problem.tests[number].chance
-    parts = [(event.chances.get(outcome, 0.0), row) for outcome, row in zip(outcomes, rows, strict=True)]
-    weights = (
-        weight * sum(part * row[cause] for part, row in parts) for cause, weight in enumerate(case.weights)
-    )
-    return replace(certain, weights=tuple(weights))
+        return tuple(test.chance[test.outcomes.index(event.outcome)])
+    parts = [(event.chances.get(outcome, 0.0), row) for outcome, row in zip(test.outcomes, test.chance, strict=True)]
+    return tuple(sum(part * row[cause] for part, row in parts) for cause in range(len(played.problem.causes)))
+
+
+def _weighed_anew(played: Round, state: State, evidence: Mapping[int, tuple[float, ...]]) -> plan.State:
+    """Return the case with its weights from the beginning, since one answer has taken the place of another."""
+    weights = plan.start(played.problem).weights
+    for factors in evidence.values():
+        weights = _times(weights, factors)
+    out = {played.cause_numbers[cause] for cause in state.struck}
+    return replace(state.case, weights=tuple(0.0 if number in out else one for number, one in enumerate(weights)))
+
+
+def _times(weights: tuple[float, ...], factors: tuple[float, ...]) -> tuple[float, ...]:
+    return tuple(weight * factor for weight, factor in zip(weights, factors, strict=True))
 
 
 def _corrected(played: Round, state: State, event: Corrected) -> State:

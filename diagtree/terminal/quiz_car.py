@@ -7,6 +7,7 @@ from dataclasses import replace
 from functools import cached_property
 from typing import Any
 
+from diagtree.errors import AnswerError
 from diagtree.quiz.choices import SURE, Choice, read_sure
 from diagtree.quiz.event_json import event_to_json
 from diagtree.quiz.events import Event, Moved
@@ -41,7 +42,7 @@ class CarTable:
         self._state: State = fold(played, events)
         self._pictures = pictures
         self._listed = Listed()
-        self._cautions: set[str] = set()  # told before in this sitting: each is read once
+        self._told: set[str] = set()  # cautions and explanations of this sitting: each is read once
         self._pending: Choice | None = None  # a correction or an advice that waits for how sure
         self._suggested: Choice | None = None  # what the tree says, in a guided round
         # Scores as they were told; None where some were told in another sitting, or are not told at all.
@@ -77,12 +78,12 @@ class CarTable:
             raise Left
         if word in ("help", "h", "?"):
             return Taken(blocks=said(*view.help_lines(self._played)))
-        if self._pending is not None:
-            return self._sure(line)
         if word in ("look", "status"):
             return Taken(blocks=said(*view.known(self._played, self._state)))
         if (found := self._listed.blocks(line, self._played, self._state)) is not None:
             return Taken(blocks=found)
+        if self._pending is not None:
+            return self._sure(line)
         if word == "go" and self._suggested is not None:
             return self._chosen(replace(self._suggested, sure=None))
         return self._several([act_typed(one, self._played, self._listed) for one in several(line)])
@@ -118,6 +119,8 @@ class CarTable:
             "ended": result.ended,
             "points": result.points,
             "regret": result.regret,
+            "regret_minutes": result.regret_minutes,
+            "by_the_tree": result.by_the_tree,
             "money": result.money,
             "expected": result.expected,
             "minutes": result.minutes,
@@ -156,7 +159,10 @@ class CarTable:
         if line.casefold() in ("back", "b"):
             self._pending = None
             return Taken(blocks=said("Not done."))
-        choice = replace(self._pending, sure=read_sure(line))
+        try:
+            choice = replace(self._pending, sure=read_sure(line))
+        except AnswerError as error:
+            raise AnswerError(f"{error}; `back` if something else is to be done first") from None
         self._pending = None
         return self._happened(choice)
 
@@ -166,13 +172,14 @@ class CarTable:
         place = len(self._events)
         self._events.append(event)
         self._state = step(self._played, before, event)
-        blocks = list(view.told(self._played, event, self._pictures, self._cautions))
+        blocks = list(view.told(self._played, event, self._pictures, self._told))
         if self._played.mode.feedback:
-            scored = decision(self._played, before, event, place, within(A_DECISION))
+            scored = decision(self._played, before, event, place, within(A_DECISION), self._suggested)
             if scored is not None:
-                blocks.extend(view.judged(self._played, scored))
+                blocks.extend(view.judged(self._played, scored, self._told))
                 if self._scored is not None:
                     self._scored = (*self._scored, scored)
+        self._suggested = None  # it was for the state before
         if self.over and self._scored is None:
             blocks.append(Block(Look.SAID, "The account takes some seconds.", "  "))
         return Taken((event_to_json(event),), tuple(blocks), goes_on=True)

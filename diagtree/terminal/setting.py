@@ -10,7 +10,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, TextIO
 
-from diagtree.terminal.text import fits, visible
+from diagtree.terminal.text import fits, visible, wrapped
 
 if TYPE_CHECKING:
     from diagtree.cases.store import CaseStore
@@ -114,7 +114,12 @@ class Setting:
 
     def talk(self, text: str) -> None:
         """Print what is not a result (progress, warnings) on standard error."""
-        print(fits(visible(text), self.err.encoding or "utf-8"), file=self.err)
+        shown = fits(visible(text), self.err.encoding or "utf-8")
+        if self.err.isatty() and not self.plain:
+            from shutil import get_terminal_size
+
+            shown = "\n".join(wrapped(line, get_terminal_size((80, 24)).columns) for line in shown.splitlines())
+        print(shown, file=self.err)
 
     def document(self, value: Any) -> None:
         """Print one JSON document on standard output, in ASCII so that every stream carries it."""

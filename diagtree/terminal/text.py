@@ -13,6 +13,9 @@ _ASCII = str.maketrans(
 )  # fmt: skip
 
 
+_KEPT = "\ue000"  # stands for a blank that may not be broken at; a sign for private use
+
+
 def visible(text: str) -> str:
     """Return `text` with control characters replaced by `?`, tabs by blanks; line ends stay.
 
@@ -33,6 +36,20 @@ def ascii_only(text: str) -> str:
     """Return `text` in plain ASCII: the signs of the trade spelt out, all else unknown as `?`."""
     spelt = unicodedata.normalize("NFKD", text.translate(_ASCII))
     return "".join(letter for letter in spelt if not unicodedata.combining(letter)).encode("ascii", "replace").decode()
+
+
+def wrapped(text: str, columns: int) -> str:
+    """Return `text` broken at blanks to lines of `columns`, further lines further in; what stands in backticks, a
+    command that may be copied, stays in one line where it fits.
+    """
+    import re
+    from textwrap import wrap
+
+    def keep(found: re.Match[str]) -> str:
+        return found[0].replace(" ", _KEPT) if len(found[0]) < columns - 2 else found[0]
+
+    kept = re.sub(r"`[^`]*`", keep, text)
+    return "\n".join(wrap(kept, columns, subsequent_indent="  ", break_on_hyphens=False)).replace(_KEPT, " ")
 
 
 def fits(text: str, encoding: str) -> str:

@@ -1,11 +1,14 @@
-"""Physics against the catalogue's figures: what simulated cars read, judged as a walk judges it, cause by cause.
+"""The catalogue's figures against what simulated cars show, judged as a walk judges it, for every cause that ships.
 
-Each numeric test of the shipped catalogue is done on 200 cars of each cause, at four temperatures, with the noise of
-the house's meters. The outcomes agree with the stated per cents within sampling error (chi-square at 0.1 per cent,
-fixed seeds), or the difference is written down in `explained` with its reason and with what physics shows instead.
+What is drawn (no number, or a maker's value missing): 1,000 cars a cause and test, chi-square against P(outcome | test,
+cause), mistakes included.
 
-Not counted as a difference: outcomes that physics never shows and that have 5 per cent or less in all. They are
-people's mistakes and rare other ways in which the cause shows; the catalogue's `mistake` comes on top of them.
+What physics reads: 200 cars (1,000 with DIAGTREE_BENCH=full in the environment) of each cause, at four temperatures,
+with the noise of the house's meters. The outcomes agree with the stated per cents within sampling error, or the
+difference is written down in `differences` with its reason and with what physics shows instead. Not counted as a
+difference: outcomes that physics never shows and that have 5 per cent or less in all. They are people's mistakes and
+rare other ways in which the cause shows; the catalogue's `mistake` comes on top of them. Nor is what no complaint asks: a
+figure counts where some tree lists the cause and its plan may use the test. Fixed seeds throughout.
 """
 
 from __future__ import annotations
@@ -17,13 +20,18 @@ import pytest
 from scipy.stats import chisquare
 
 from diagtree.knowledge.words import Cause, Test
-from tests.car.counting import VEHICLES, concerns, counted, simulated_tests, walk
-from tests.car.explained import EXPLAINED
+from diagtree.reason.problem import chance_of
+from tests.car.counting import VEHICLES, asked, concerns, counted, drawn, simulated, simulated_tests, walk
+from tests.car.differences import differences
+
+EXPLAINED = {pair: explained for _, pair, explained in differences()}
 
 REST = 5.0
 """Per cent that may rest on outcomes that physics never shows."""
 LEVEL = 0.001
-"""Chance of a true agreement to be called a difference."""
+"""Chance of a true agreement to be called a difference, of one cause at one test that physics reads."""
+STRICT = 1e-5
+"""The same where hundreds of pairs are drawn: together they are wrongly blamed for one catalogue in some hundred."""
 
 
 def rows() -> list[pytest.param]:  # type: ignore[valid-type]
@@ -31,7 +39,8 @@ def rows() -> list[pytest.param]:  # type: ignore[valid-type]
         pytest.param(vehicle, cause, test, id=f"{vehicle}-{cause.id}-{test.id}")
         for vehicle in VEHICLES
         for cause in walk(vehicle).catalogue.causes.values() if cause.fault
-        for test in simulated_tests(vehicle) if concerns(test, cause)
+        for test in simulated_tests(vehicle)
+        if concerns(test, cause) and test.id in asked(cause.id) and simulated(vehicle, cause.id, test)
     ]
 
 
@@ -39,7 +48,7 @@ def stated(cause: Cause, test: Test) -> Mapping[str, float]:
     return cause.shows.get(test.id, {test.healthy: 100.0})
 
 
-def fits(seen: Counter[str], shares: Mapping[str, float], rest: float = 0.0) -> bool:
+def fits(seen: Counter[str], shares: Mapping[str, float], rest: float = 0.0, level: float = LEVEL) -> bool:
     """Return whether counts come from `shares` (per cent), `rest` of which may be on outcomes that were never seen."""
     if not set(seen) <= {name for name, share in shares.items() if share > 0}:
         return False
@@ -50,7 +59,7 @@ def fits(seen: Counter[str], shares: Mapping[str, float], rest: float = 0.0) -> 
         return True
     total = sum(shown.values())
     expected = [sum(seen.values()) * share / total for share in shown.values()]
-    return bool(chisquare([seen[name] for name in shown], expected).pvalue >= LEVEL)
+    return bool(chisquare([seen[name] for name in shown], expected).pvalue >= level)
 
 
 @pytest.mark.parametrize(("vehicle", "cause", "test"), rows())
@@ -59,16 +68,59 @@ def test_physics_agrees_with_the_figures_or_the_difference_is_explained(vehicle:
     explained = EXPLAINED.get((cause.id, test.id))
     if explained is not None and vehicle in explained.physics:
         assert explained.reason
-        assert fits(seen, explained.physics[vehicle]), f"physics shows {dict(seen)}, not what is explained"
+        assert fits(seen, explained.physics[vehicle]), f"physics shows {per_cent(seen)}, not what is explained"
         assert not fits(seen, stated(cause, test), REST), "it agrees: take the explanation out"
         return
-    assert fits(seen, stated(cause, test), REST), f"physics shows {dict(seen)}, the catalogue {stated(cause, test)}"
+    assert fits(seen, stated(cause, test), REST), (
+        f"`{cause.id}` at `{test.id}` on {vehicle}: physics shows {per_cent(seen)}, the catalogue says "
+        f"{dict(stated(cause, test))}. Put the figure or the fault right; or, where the figure holds more than the "
+        f"fault that is simulated, say so in a file of tests/car/differences: "
+        f'("{cause.id}", "{test.id}"): Explained("WHY", {{"{vehicle}": {per_cent(seen)}}})'
+    )
+
+
+def per_cent(seen: Counter[str]) -> dict[str, float]:
+    return {outcome: round(100 * count / sum(seen.values()), 1) for outcome, count in seen.items()}
+
+
+DRAWN_OF = [None, "something-else", *sorted(walk(VEHICLES[0]).catalogue.causes)]
+
+
+@pytest.mark.parametrize("cause_id", DRAWN_OF)
+def test_what_is_drawn_follows_the_figures(cause_id: str | None):
+    """1,000 cars of each cause: what it shows by words agrees with P(outcome | test, cause)."""
+    catalogue = walk(VEHICLES[0]).catalogue
+    cause = catalogue.causes.get(cause_id or "")
+    for test in catalogue.tests.values():
+        if (cause is not None and test.id not in cause.shows) or simulated(VEHICLES[0], cause_id, test):
+            continue
+        chances = {name: 100 * _chance(test, cause_id, cause, name) for name in test.outcome_ids()}
+        seen = drawn(VEHICLES[0], cause_id, test.id)
+        assert fits(seen, chances, level=STRICT), f"`{cause_id}` at `{test.id}`: {per_cent(seen)}, not {chances}"
+
+
+def _chance(test: Test, cause_id: str | None, cause: Cause | None, outcome: str) -> float:
+    if cause_id is not None:
+        return chance_of(test, cause, outcome)
+    mistake = test.mistake / 100
+    return mistake / len(test.outcomes) + (outcome == test.healthy) * (1 - mistake)
+
+
+@pytest.mark.parametrize("cause_id", DRAWN_OF[2:])
+def test_where_a_cause_does_not_show_the_car_answers_as_a_sound_one(cause_id: str):
+    """By words, test by test and car by car: the same slips of people, nothing else."""
+    catalogue = walk(VEHICLES[0]).catalogue
+    for test in catalogue.tests.values():
+        if not test.reads and test.id not in catalogue.causes[cause_id].shows:
+            assert drawn(VEHICLES[0], cause_id, test.id, 40) == drawn(VEHICLES[0], None, test.id, 40), test.id
 
 
 @pytest.mark.parametrize("vehicle", VEHICLES)
 def test_a_sound_car_shows_the_healthy_outcome_of_every_test(vehicle: str):
     """The healthy outcome of a numeric test holds for a sound car at every temperature, meter's noise and all."""
     for test in simulated_tests(vehicle):
+        if not simulated(vehicle, None, test):
+            continue
         assert counted(vehicle, None, test.id, 80) == {test.healthy: 80}, test.id
 
 
@@ -78,23 +130,30 @@ def test_a_cause_that_does_not_show_leaves_the_reading_sound(vehicle: str):
     catalogue = walk(vehicle).catalogue
     for cause in catalogue.causes.values():
         for test in simulated_tests(vehicle):
-            if cause.fault and not concerns(test, cause):
+            if cause.fault and not concerns(test, cause) and simulated(vehicle, cause.id, test):
                 assert counted(vehicle, cause.id, test.id, 8) == {test.healthy: 8}, (cause.id, test.id)
 
 
-def test_every_physical_cause_and_every_numeric_test_is_simulated():
-    """What has no fault is a setting or a program, and every number has its observable."""
+def test_every_cause_shows_somewhere():
+    """One that physics does not know (a setting, a program, a control unit) at least in words: no round is hopeless."""
     catalogue = walk(VEHICLES[0]).catalogue
-    assert {cause.id for cause in catalogue.causes.values() if not cause.fault} == {
-        "charge-schedule-set", "charge-controller-software",
-    }  # fmt: skip
-    assert [test.id for test in catalogue.tests.values() if any(not read.of for read in test.reads)] == []
+    for cause in catalogue.causes.values():
+        unhealthy = [
+            test for test, shown in cause.shows.items()
+            if any(share > 0 for outcome, share in shown.items() if outcome != catalogue.tests[test].healthy)
+        ]
+        assert unhealthy, f"`{cause.id}` shows nothing at any test"
 
 
 def test_no_explanation_is_left_over():
     known = {(cause.id, test.id) for vehicle in VEHICLES for cause in walk(vehicle).catalogue.causes.values()
              for test in simulated_tests(vehicle) if concerns(test, cause)}  # fmt: skip
     assert set(EXPLAINED) <= known
+
+
+def test_no_difference_is_explained_twice():
+    told = [pair for _, pair, _ in differences()]
+    assert len(told) == len(set(told))
 
 
 def test_the_comparison_can_fail():

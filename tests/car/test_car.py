@@ -20,7 +20,6 @@ from diagtree.physics.meter import Accuracy, accuracy_for, specified_error
 from diagtree.physics.reading import parse_reading
 from diagtree.physics.setup import Conditions
 from diagtree.physics.units import unit
-from diagtree.reason.problem import chance_of
 from tests.car.counting import VEHICLES, facts, walk
 
 CAUSES = sorted(walk(VEHICLES[0]).catalogue.causes)
@@ -136,24 +135,6 @@ def test_a_severity_lies_in_its_span(die, low, ratio):
     assert low * (1 - 1e-9) <= between(die, low, low * ratio) <= low * ratio * (1 + 1e-9)
 
 
-@pytest.mark.parametrize("cause", [None, SOMETHING_ELSE, "charge-schedule-set", "inlet-contact-hot", "charger-fault"])
-def test_what_cannot_be_simulated_follows_the_figures(cause):
-    """Outcomes of 1,000 cars a cause agree with P(outcome | test, cause), mistakes included: chi-square at 0.1 %."""
-    here = walk(VEHICLES[0])
-    for test in here.catalogue.tests.values():
-        first = car(cause, 0).answer(test.id)
-        if first.outcome is None:
-            continue
-        seen = Counter(car(cause, seed).answer(test.id).outcome for seed in range(1000))
-        names = test.outcome_ids()
-        if cause is None:
-            chances = [test.mistake / 100 / len(names) + (name == test.healthy) * (1 - test.mistake / 100)
-                       for name in names]  # fmt: skip
-        else:
-            chances = [chance_of(test, here.catalogue.causes.get(cause), name) for name in names]
-        assert chisquare([seen[name] for name in names], [1000 * one for one in chances]).pvalue > 0.001, test.id
-
-
 def test_a_cause_without_a_fault_speaks_by_its_figures_where_it_shows():
     """A timer is no fault that physics knows: the power is drawn, what it does not touch is read."""
     there = car("charge-schedule-set", 3)
@@ -189,8 +170,11 @@ def test_a_proof_charge_tells_whether_it_is_fixed(cause):
     assert failed.cut_out <= proof.minutes
     assert passed.cut_out is None
     assert passed.samples[-1].minutes == proof.minutes
-    assert all(sample.power == pytest.approx(7.36) for sample in passed.samples)
-    assert max(sample.inlet_temperature or 0.0 for sample in passed.samples) < 55
+    if proof.charge == "ac":
+        assert all(sample.power == pytest.approx(7.36) for sample in passed.samples)
+        assert max(sample.inlet_temperature or 0.0 for sample in passed.samples) < 55
+    else:
+        assert all(sample.power is None or sample.power > 7.36 for sample in passed.samples)
     assert there.proof_charge(cause) == failed
 
 

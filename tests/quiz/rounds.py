@@ -36,7 +36,12 @@ def walk_of(document: Document) -> Walk:
 
 
 def played(document: Document, cause: str | None = None, seed: str = "1", mode: Mode = PRACTICE) -> Round:
-    return deal(walk_of(document), seed, mode, cause=cause)
+    return silent(deal(walk_of(document), seed, mode, cause=cause))
+
+
+def silent(dealt: Round) -> Round:
+    """Return the round as if the owner had said nothing unasked: it begins where a plan and a price begin."""
+    return Round(dealt.walk, replace(dealt.dealt, told=()))
 
 
 @dataclass(frozen=True)
@@ -71,9 +76,9 @@ def happenings(document: Document, policy: Policy) -> Iterator[Happening]:
     oracle = Expectimax(document)
     whole = sum(oracle.shares.values())
     walk = walk_of(document)
-    public = deal(walk, "1", cause=next(iter(oracle.shares)))
+    public = silent(deal(walk, "1", cause=next(iter(oracle.shares))))
     for cause, share in oracle.shares.items():
-        hidden = deal(walk, "1", cause=cause)
+        hidden = silent(deal(walk, "1", cause=cause))
         hidden.__dict__["solver"] = public.solver
         yield from _onward(oracle, public, hidden, policy, start(hidden), Seen(), share / whole, ())
 

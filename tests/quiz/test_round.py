@@ -122,7 +122,8 @@ def test_weights_are_the_posterior_of_what_was_seen(shipped: Walk):
     """The evidence of a round is a walk's, a reading close to a limit counted by its chances (here every other one)."""
     for seed in range(12):
         here = deal(shipped, f"evidence {seed}")
-        state, answers = start(here), []
+        state = start(here)
+        answers = [Answered(test, outcome, {}) for test, outcome in here.dealt.told]
         for number, event in enumerate(play(here, tree_follower, at_once)[1:]):
             if isinstance(event, Tested):
                 outcomes = shipped.test(event.test).outcome_ids()

@@ -100,7 +100,7 @@ def sat(trainee: str) -> tuple[tuple[tuple[Event, ...], Result], ...]:
         # One knowledge: what was searched for one car serves the others.
         here.__dict__.update(solver=solver(), policy_minutes=MINUTES)
         events = play(here, TRAINEES[trainee])
-        key = (here.dealt.cause, *(str(event) for event in events[1:]))
+        key = (here.dealt.cause, here.dealt.told, *(str(event) for event in events[1:]))
         if key not in known:
             known[key] = account(here, events)
         found.append((events, known[key]))
@@ -149,11 +149,12 @@ def test_limits_of_exact_strategies_meet(name: str):
 
 def test_a_lucky_guess_scores_as_the_guess_that_it_was():
     """Among random rounds, those that hit at the first guess and those that missed lost the same by that decision."""
-    first: dict[str, set[float]] = {}
+    first: dict[object, set[float]] = {}  # by what the owner had said, and the act
     lucky = 0
     for events, result in sat("random"):
         if result.decisions and result.decisions[0].place == 1:
-            first.setdefault(result.decisions[0].choice.words, set()).add(round(result.decisions[0].regret, 6))
+            case = str(events[0].told), result.decisions[0].choice.words  # type: ignore[union-attr]
+            first.setdefault(case, set()).add(round(result.decisions[0].regret, 6))
             lucky += result.ended == ADVISED and len(events) == 2 and result.statements[0].came_true
     assert lucky > 3
     assert all(len(regrets) == 1 for regrets in first.values())

@@ -50,6 +50,10 @@ def test_the_same_seed_is_the_same_round_and_yaml_says_the_same(quiz: Run) -> No
     ran = [json.loads(quiz("--mode", "practice", "--seed", "1", "--json", acts=text)[1]) for text in written]
     for one in ran:
         del one["round"]
+        # How much is proven hangs on how fast the machine is just now.
+        for told in (one, *one["decisions"]):
+            for key in ("regret_at_least", "regret_at_most", "at_least", "at_most"):
+                told.pop(key, None)
     assert ran[0] == ran[1] == ran[2]
 
 
@@ -126,9 +130,10 @@ def test_guided_rounds_follow_the_tree(quiz: Run) -> None:
     assert status == 0
     assert [line for line in out.splitlines() if line.startswith("The tree: ")][:3] == [
         "The tree: test burnt (Is it burnt)",
-        "The tree: test other-point (Does it charge elsewhere)",
-        "The tree: make-safe",
+        "The tree: make-safe",  # whether it charges elsewhere the owner has told unasked
+        "The tree: open bench",
     ]
+    assert 'Asked "Does it charge elsewhere", the owner says: no.' in out
 
 
 @pytest.mark.parametrize("mode", ["reading", "safety"])

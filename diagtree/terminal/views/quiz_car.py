@@ -21,7 +21,7 @@ from diagtree.quiz.events import (
 )
 from diagtree.quiz.round import Round
 from diagtree.quiz.score import RIGHT, Decision
-from diagtree.quiz.state import State
+from diagtree.quiz.state import State, start
 from diagtree.terminal.face import Block, Look
 from diagtree.terminal.views.quiz_pictures import Pictures
 
@@ -30,7 +30,8 @@ _DANGER = "That is a danger: nobody works on this car or plugs it in. What is le
 
 def opening(played: Round) -> Iterator[Block]:
     """Give what is shown once: complaint, owner, how it is played."""
-    yield Block(Look.HEADING, f"{played.mode.id.capitalize()}: {played.tree.title}")
+    vehicle = played.walk.catalogue.vehicle
+    yield Block(Look.HEADING, f"{played.mode.id.capitalize()}: {vehicle.name if vehicle else 'a car'}")
     yield Block(Look.ABOUT, played.dealt.story)
     yield Block(
         Look.ABOUT, f"Find what is wrong and put it right ({played.mode.words}). One act a line; `help` lists them."
@@ -61,7 +62,7 @@ def help_lines(played: Round) -> tuple[str, ...]:
         "steps, the proof of absence of voltage included.",
         "correct CAUSE, advise CAUSE: you say how sure you are; then the repair and the proof charge, or the advice.",
         "refer: give the car to somebody else.",
-        "look: what is known, open and spent.",
+        "look: what is known, open and spent. Lists and look are free at any time.",
     ]
     if played.mode.guide:
         lines.append("go: do what the tree says.")
@@ -105,15 +106,55 @@ def told(played: Round, event: Event, pictures: Pictures, before: set[str]) -> I
             return
 
 
-def judged(played: Round, scored: Decision) -> Iterator[Block]:
-    """Give what a decision cost beyond the best, and how far that is proven."""
-    if scored.regret <= RIGHT:
+NOISE = 5.0
+"""Money; an unproven loss below it, or below 1 per cent of what the round costs on average, is not worth a word."""
+NOT_PROVEN = "not proven"
+_SAID_ONCE = "the search here is short, and something may be better or worse than it found; the gap stands at the end"
+
+
+def judged(played: Round, scored: Decision, before: set[str]) -> Iterator[Block]:
+    """Give what a decision cost beyond the best, and how far that is proven.
+
+    before : explanations that were told so far; those told now are added.
+    """
+    lost = _lost(played, scored, before)
+    if scored.as_the_tree_says:
+        against = f" {lost} That is no fault of yours." if lost else ""
+        yield Block(Look.TOLD, f"As the tree says.{against}", "= ")
+    elif lost:
+        yield Block(Look.SAID, lost, "- ")
+    elif scored.regret <= RIGHT:
         yield Block(Look.TOLD, "Nothing better was found than that.", "= ")
-        return
-    lost = f"About {money(played, scored.regret)}" if scored.regret >= 1 else "A little"
-    proven = f" ({scored.at_least:,.0f} to {scored.at_most:,.0f} proven)" if scored.gap >= 1 else ""
-    told = " (not proven)" if scored.right else proven
-    yield Block(Look.SAID, f"{lost} dearer than the best found{told}.", "- ")
+    else:
+        yield Block(Look.TOLD, "About as good as the best found.", "= ")
+
+
+def _lost(played: Round, scored: Decision, before: set[str]) -> str:
+    """Return what was lost as a sentence, "" where it is nothing or too little to be told apart from nothing."""
+    proven = scored.at_least > RIGHT
+    if scored.regret <= RIGHT or (not proven and scored.regret < _noise(played)):
+        return ""
+    lost = f"About {money(played, scored.regret)} dearer" if scored.regret >= 1 else "A little dearer"
+    longer = f" and {scored.regret_minutes:.0f} min longer" if scored.regret_minutes >= 1 else ""
+    quicker = f", though {-scored.regret_minutes:.0f} min quicker" if scored.regret_minutes <= -1 else ""
+    sure = f" ({scored.at_least:,.0f} to {scored.at_most:,.0f} proven)" if scored.gap >= 1 else ""
+    if not proven:
+        sure = f" ({NOT_PROVEN})" if NOT_PROVEN in before else f" ({NOT_PROVEN}: {_SAID_ONCE})"
+        before.add(NOT_PROVEN)
+    return f"{lost}{longer} than the best found{quicker}{sure}."
+
+
+def _noise(played: Round) -> float:
+    case = start(played).case
+    return max(NOISE, 0.01 * played.solver.known(case).upper / case.total)
+
+
+def lost_words(played: Round, regret: float, minutes: float) -> str:
+    """Return a loss in money and in bay minutes, as `40 EUR and 12 min`."""
+    lost = money(played, max(0.0, regret))
+    if minutes >= 1:
+        return f"{lost} and {minutes:.0f} min"
+    return f"{lost}, but saved {-minutes:.0f} min" if minutes <= -1 else lost
 
 
 def money(played: Round, amount: float) -> str:

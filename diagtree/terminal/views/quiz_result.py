@@ -10,7 +10,7 @@ from diagtree.quiz.round import Round
 from diagtree.quiz.score import Decision
 from diagtree.quiz.state import FIXED, STOPPED, UNSAFE
 from diagtree.terminal.face import Block, Look
-from diagtree.terminal.views.quiz_car import cause_name, money
+from diagtree.terminal.views.quiz_car import cause_name, lost_words, money
 from diagtree.terminal.views.quiz_pictures import Pictures
 
 _ENDS = {
@@ -40,8 +40,13 @@ def blocks(
         spent, minutes = follower
         led = f"The tree, followed on this very car, spends {money(played, spent)} and {minutes:g} min."
         found.append(Block(Look.ABOUT, led))
-    gap = "" if result.at_most - result.at_least < 1 else f" (proven: {result.at_least:,.0f} to {result.at_most:,.0f})"
-    lost = f"Your decisions lost {money(played, max(0.0, result.regret))}{gap}"
+    whole = ", the tree's among them" if result.by_the_tree else ""
+    proven = f" (proven{whole}: {result.at_least:,.0f} to {result.at_most:,.0f})"
+    gap = "" if result.at_most - result.at_least < 1 else proven
+    lost = f"Your decisions lost {lost_words(played, result.own, result.own_minutes)}{gap}"
+    if played.mode.guide:
+        by_the_tree = lost_words(played, result.by_the_tree, result.regret_minutes - result.own_minutes)
+        lost += f". What the tree says lost {by_the_tree} against the best play found, no fault of yours"
     if result.luck is None:
         lost += "; what the rest of the way would have cost is not counted"
     else:
@@ -54,7 +59,9 @@ def blocks(
         found.append(Block(Look.ABOUT, f"Lost by each of {len(result.decisions)} decisions{most}: {course}"))
     if result.dearest is not None:
         one = result.dearest.decision
-        found.append(Block(Look.SAID, f"Dearest: `{one.choice.words}`, {money(played, one.regret)}.", "- "))
+        lost = lost_words(played, one.regret, one.regret_minutes)
+        unsure = "" if result.dearest.proven else " (not proven)"
+        found.append(Block(Look.SAID, f"Dearest: `{one.choice.words}`, {lost}{unsure}.", "- "))
         found.append(Block(Look.SAID, f"Better there: {result.dearest.better}", "  "))
     for said in result.statements:
         came = "it was so" if said.came_true else "it was not"
@@ -96,6 +103,8 @@ def document(played: Round, result: Result, follower: tuple[float, float] | None
         "tree": dealt.tree,
         "vehicle": dealt.vehicle,
         "cause": dealt.cause,
+        "story": dealt.story,
+        "told": dict(dealt.told),
         "ended": result.ended,
         "points": result.points,
         "money": result.money,
@@ -105,6 +114,8 @@ def document(played: Round, result: Result, follower: tuple[float, float] | None
         "regret": result.regret,
         "regret_at_least": result.at_least,
         "regret_at_most": result.at_most,
+        "regret_minutes": result.regret_minutes,
+        "regret_by_the_tree": result.by_the_tree,
         "luck": result.luck,
         "tree_follower": None if follower is None else {"money": follower[0], "minutes": follower[1]},
         "unsafe": result.unsafe,
@@ -113,7 +124,10 @@ def document(played: Round, result: Result, follower: tuple[float, float] | None
         "decisions": [_decision(one) for one in result.decisions],
         "dearest": None
         if dearest is None
-        else {"act": dearest.decision.choice.words, "regret": dearest.decision.regret, "better": dearest.better},
+        else {
+            "act": dearest.decision.choice.words, "regret": dearest.decision.regret,
+            "regret_minutes": dearest.decision.regret_minutes, "proven": dearest.proven, "better": dearest.better,
+        },
         "statements": [
             {"cause": one.cause, "stated": one.stated, "came_true": one.came_true, "evidence": one.evidence}
             for one in result.statements
@@ -129,5 +143,7 @@ def _decision(one: Decision) -> Mapping[str, Any]:
         "regret": one.regret,
         "at_least": one.at_least,
         "at_most": one.at_most,
+        "regret_minutes": one.regret_minutes,
+        "as_the_tree_says": one.as_the_tree_says,
         "right": one.right,
     }

@@ -1,35 +1,10 @@
-"""Where physics and the catalogue's per cents differ, and why.
-
-The catalogue's figures are of workshops: a cause is every way in which such a car comes in. `fault:` is one of them,
-the commonest, and physics is exact about it. `physics` is what it shows, in per cent, on each car where it differs; the
-test holds simulated cars against it, so that a change of physics, of a fault or of a figure does not pass unseen.
-"""
+"""Where physics and the figures of the first tree's causes differ, and why."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
-PETREL, MARLIN = "petrel-2", "marlin-1"
-
-
-@dataclass(frozen=True)
-class Explained:
-    """Why the figures of one cause at one test differ from physics, and what physics shows."""
-
-    reason: str
-    physics: Mapping[str, Mapping[str, float]]
-
-
-def both(reason: str, physics: Mapping[str, float]) -> Explained:
-    """Return a difference that is the same on both cars."""
-    return Explained(reason, {PETREL: physics, MARLIN: physics})
-
-
-SURE = {name: {name: 100.0} for name in (
-    "none", "full", "fits", "absent", "equal", "apart", "cool", "hot", "intact", "open", "normal", "low", "high",
-    "coded", "parted", "one-higher",
-)}  # fmt: skip
+from tests.car.differences import MARLIN, PETREL, SURE, Explained, both
 
 SUBSTITUTE = "some cars charge on at less current with a substitute value; the simulated one refuses"
 MODULES = "the fault simulated takes no current; the figures hold modules that fail alone, and chargers without control"
