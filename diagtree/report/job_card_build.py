@@ -30,6 +30,8 @@ STOP_AT_ONCE = (
     "Smoke, hissing, a sweetish smell: get out, keep everybody away, call the fire service.",
 )
 NOT_SAFE = "Nothing here says that the car is safe."
+OWNERS_WORDS = "the owner's words"
+"""The prompt of a note that holds what was said with the command, before any question was asked."""
 _LEAST = 0.05  # what is less likely than this is left off the list of what may be taken up
 _MOST_TAKEN = 12
 
@@ -52,13 +54,13 @@ def job_card(walk: Walk, state: State, case: str, printed: str, *, by: str = "")
         complaint=tree.id if known else "",
         title=tree.title if known else "",
         sorted_by=_sorted_by(state, found),
-        words=complained.words if complained else "",
+        words=complained.words if complained else _words_kept(state),
         cuts_out_after=complained.cuts_out_after if complained else None,
         also=tuple(complained.also.items()) if complained else (),
         look=next((item.found for item in state.items if isinstance(item, Looked)), ""),
         danger=found.danger or isinstance(found.goal, ToReadDanger),
         told=_told(walk, state, found),
-        notes=tuple(note.text for note in state.notes),
+        notes=tuple(note.text for note in state.notes if note.prompt != OWNERS_WORDS),
         ranking=tuple(_ranking(walk, beliefs)) if beliefs is not None else (),
         outside=_outside(walk, beliefs) if beliefs is not None else None,
         doubt=" ".join(doubts(beliefs)) if beliefs is not None else "",
@@ -69,6 +71,10 @@ def job_card(walk: Walk, state: State, case: str, printed: str, *, by: str = "")
         stands_at=_stands_at(walk, state, found),
         go_on="" if state.closed else f"diagtree walk {case}",
     )
+
+
+def _words_kept(state: State) -> str:
+    return next((note.text for note in state.notes if note.prompt == OWNERS_WORDS), "")
 
 
 def _sorted_by(state: State, found: Route) -> str:

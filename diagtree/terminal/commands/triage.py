@@ -89,9 +89,11 @@ def _with_person(
     setting: Setting, store: CaseStore, wanted: Wanted, words: tuple[str, ...], as_json: bool
 ) -> SavedWalk:
     from diagtree.reason.complaint_words import TRIAGE
+    from diagtree.report.job_card_build import OWNERS_WORDS
     from diagtree.terminal.drivers.desk import DeskDriver, at_desk
     from diagtree.terminal.run_walk import last_answers, play, reopen
     from diagtree.terminal.start_walk import start
+    from diagtree.walk.events import Noted
 
     dialogue = setting.dialogue(talk=as_json)
     case = store.resolve(words[0]) if len(words) == 1 else None
@@ -105,8 +107,18 @@ def _with_person(
     dialogue.tell(f"Case {saved.case}. Every answer is saved; `help` lists what else may be typed.")
     if case is not None and (given := last_answers(saved)):
         dialogue.tell("The latest answers:", *given)
-    play(saved, DeskDriver(dialogue, words="" if case else " ".join(words)))
+    said = _kept_words(saved) if case else " ".join(words)
+    if said and not case:
+        saved.add((Noted(saved.clock(), said, OWNERS_WORDS),))  # kept before the first question, whatever comes then
+    play(saved, DeskDriver(dialogue, words=said))
     return saved
+
+
+def _kept_words(saved: SavedWalk) -> str:
+    """Return the words that were said with the command when the case began."""
+    from diagtree.report.job_card_build import OWNERS_WORDS
+
+    return next((note.text for note in saved.state.notes if note.prompt == OWNERS_WORDS), "")
 
 
 def _demand_desk(saved: SavedWalk, case: CaseId) -> None:
