@@ -10,6 +10,8 @@ from pathlib import Path
 
 import pytest
 
+from diagtree.knowledge.files import load
+from diagtree.reason.complaint_words import TRIAGE
 from diagtree.terminal.main import main
 
 
@@ -23,6 +25,19 @@ def test_demo_goes_from_the_first_look_to_a_closed_case_with_its_record(capsys: 
     record = out.rpartition("Hand back, step")[2]
     for words in ("RULED OUT", "absence of voltage measured: PROVEN", "MINUTES AND MONEY", "does not say that the car"):
         assert words in record
+
+
+def test_demo_begins_at_the_desk_where_there_is_one(capsys: pytest.CaptureFixture[str]) -> None:
+    if TRIAGE not in load().trees:
+        pytest.skip("triage does not ship yet")
+    assert main(["demo"]) == 0
+    out, _ = capsys.readouterr()
+    desk, _, bay = out.partition("The car goes to the bay.")
+    for words in ("Which complaint is it?", "heard in", "Job card, case", "fault outside the car", "on average"):
+        assert words in desk
+    assert "Before you begin" in bay
+    asked = [line for line in out.splitlines() if line.startswith("= ")]
+    assert len(asked) == len(set(asked)), "nothing is asked twice"
 
 
 def test_demo_takes_under_5_seconds_and_keeps_its_case_to_itself(tmp_path: Path) -> None:

@@ -232,8 +232,8 @@ def test_killed_at_any_question_the_case_is_kept(trees: Path, tmp_path: Path) ->
         child.wait()
         left = [*lines[1 if count < 5 else count :], "2"]  # a form half filled in is asked for again
         done = subprocess.run(
-            [*start, "triage", "1", "--json"], input="\n".join(left) + "\n", capture_output=True, text=True, check=False,
-            cwd=Path(__file__).parents[2],
+            [*start, "triage", "1", "--json"], input="\n".join(left) + "\n", capture_output=True, text=True,
+            check=False, cwd=Path(__file__).parents[2],
         )  # fmt: skip
         assert done.returncode == 0, (count, done.stderr)
         found = json.loads(done.stdout)

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
 
     from diagtree.cases.store import CaseStore
+    from diagtree.terminal.drivers import Driver
     from diagtree.terminal.face import Block
     from diagtree.terminal.run_walk import SavedWalk
 
@@ -47,6 +48,7 @@ def demo(ctx: click.Context, slow: bool) -> int:
 
 
 def _play(setting: Setting, store: CaseStore, slow: bool) -> SavedWalk:
+    from diagtree.reason.complaint_words import TRIAGE
     from diagtree.terminal import run_walk
     from diagtree.terminal.answers_text import read_answers
     from diagtree.terminal.demo_job import ANSWERS, TREE
@@ -56,14 +58,32 @@ def _play(setting: Setting, store: CaseStore, slow: bool) -> SavedWalk:
 
     library = setting.library()
     file = read_answers(ANSWERS, "the demo's answers")
-    walk = Walk.begin(library, TREE, file.vehicle)
+    begins = TRIAGE if TRIAGE in library.trees else TREE
+    walk = Walk.begin(library, begins, file.vehicle)
     answers = AnswersFileDriver(file, walk.catalogue)
     driver = WatchedDriver(answers, _show(setting), whole=slow, pause=_pause if slow else _at_once)
-    saved = run_walk.begin(walk, store, by="technician (demo)")
+    saved = run_walk.begin(walk, store, by="adviser and technician (demo)")
     house = library.workshop.name if library.workshop else "the workshop"
-    setting.say(f"{house}: case {saved.case}, {walk.tree_of(TREE).title}")
+    setting.say(f"{house}: case {saved.case}, {walk.tree_of(begins).title}")
+    if begins == TRIAGE:
+        _desk(setting, store, saved, driver)
     run_walk.play(saved, driver)
     return saved
+
+
+def _desk(setting: Setting, store: CaseStore, saved: SavedWalk, driver: Driver) -> None:
+    """Play what is asked at reception, show the job card, and come back to the case in the bay."""
+    from diagtree.terminal.commands.triage import card_of, card_text
+    from diagtree.terminal.drivers.desk import DeskDriver
+    from diagtree.terminal.run_walk import play
+    from diagtree.walk.respond import resume
+
+    play(saved, DeskDriver(driver, hands_over=True))
+    setting.say()
+    setting.say_wrapped(card_text(card_of(store, saved)).splitlines())
+    setting.say()
+    setting.say("The car goes to the bay.")
+    saved.add(resume(saved.state, saved.clock()))
 
 
 def _show(setting: Setting) -> Callable[[Iterable[Block]], None]:
