@@ -112,7 +112,7 @@ class Solver:
         total = state.total
         if not total:
             return Strategy(0.0, 0.0, 0.0, 0.0, None, self, state)
-        board, node = self._node(state)
+        board, node = self.at(state)
         board.close([node], out_of_time)
         board.settle_ties(node, out_of_time)
         outlook, bounds = self.outlook(state), self._bounds(state)
@@ -120,6 +120,17 @@ class Solver:
             outlook.cost / total, outlook.minutes / total, min(bounds.lower, outlook.cost) / total,
             self.perfect_information(state) / total, self.act(state), self, state,
         )
+
+    def improve(self, state: State, out_of_time: Callable[[], bool], *, least: float = 0.0) -> None:
+        """Better the policy from `state` point by point (`plan_rewrite`).
+
+        What more cars reach than `least`, a share, is then looked into as a search does; the rest follows the policy.
+        """
+        if state.total:
+            board, node = self.at(state)
+            board.improve(node, out_of_time)
+            if least:
+                board.unfold(node, least)
 
     def value(self, state: State, out_of_time: Callable[[], bool] = never) -> Bounds:
         """Return the limits of the cost of the best strategy from `state`, over all its cars."""
@@ -134,7 +145,7 @@ class Solver:
         nodes: dict[frozenset[int], dict[int, float]] = {}
         for state in states:
             if state.total:
-                some, node = nodes.setdefault(self._barred(state), {}), self._node(state)[1]
+                some, node = nodes.setdefault(self._barred(state), {}), self.at(state)[1]
                 some[node] = some.get(node, 0.0) + state.total
         for barred, some in nodes.items():
             self._boards[barred].close(list(some), out_of_time, list(some.values()))
@@ -148,7 +159,7 @@ class Solver:
         """Return what the policy does in `state`, as good as found so far; None where no car is left."""
         if not state.total:
             return None
-        board, node = self._node(state)
+        board, node = self.at(state)
         return board.act(node)
 
     def q_values(self, state: State, out_of_time: Callable[[], bool] = never) -> tuple[ActValue, ...]:
@@ -158,7 +169,7 @@ class Solver:
         """
         if not state.total:
             return ()
-        board, node = self._node(state)
+        board, node = self.at(state)
         total = state.total
         found = [
             ActValue(act, Bounds(lower * total, upper * total))
@@ -174,7 +185,7 @@ class Solver:
 
         if not state.total:
             return Outlook(0.0, 0.0, (0.0,) * len(state.weights), 0.0)
-        board, node = self._node(state)
+        board, node = self.at(state)
         costs, deeds = board.follow(np.array([node]), self._cars((state,)))
         return deeds.outlook(board.arrays, float(costs[0]) * state.total)
 
@@ -194,7 +205,7 @@ class Solver:
         costs, done = [0.0] * len(states), []
         for barred, numbers in groups.items():
             board, some = self._boards[barred], [states[number] for number in numbers]
-            nodes = np.array([self._node(state)[1] for state in some])
+            nodes = np.array([self.at(state)[1] for state in some])
             each, deeds = board.follow(nodes, self._cars(some))
             for number, state, cost in zip(numbers, some, each.tolist(), strict=True):
                 costs[number] = cost * state.total
@@ -248,7 +259,7 @@ class Solver:
     def _bounds(self, state: State) -> Bounds:
         if not state.total:
             return Bounds(0.0, 0.0)
-        board, node = self._node(state)
+        board, node = self.at(state)
         total = state.total
         return Bounds(float(board.graph.lower.data[node]) * total, float(board.graph.upper.data[node]) * total)
 
@@ -262,7 +273,8 @@ class Solver:
 
         return np.array([(s.total, 0.0) if s.corrections_left == self._correctable else (0.0, s.total) for s in states])
 
-    def _node(self, state: State) -> tuple[Board, int]:
+    def at(self, state: State) -> tuple[Board, int]:
+        """Return the graph that holds `state`, and its node."""
         if state not in self._nodes:
             self._enter((state,))
         return self._nodes[state]

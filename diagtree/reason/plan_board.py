@@ -7,13 +7,18 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from diagtree.reason.plan_along import open_along
 from diagtree.reason.plan_arrays import Arrays, Bools, Floats, Ints
+from diagtree.reason.plan_bank import Bank
 from diagtree.reason.plan_costs import Costs
 from diagtree.reason.plan_graph import NOTHING, Edges, Graph
 from diagtree.reason.plan_policy import TIE, Deeds, Follower
+from diagtree.reason.plan_rewrite import Points, rewritten
 from diagtree.reason.plan_search import Search
-from diagtree.reason.plan_state import Act, State
+from diagtree.reason.plan_state import Act, State, never
 from diagtree.reason.problem import Problem
+
+RARE = 1e-5  # share of cars below which a search's policy is written down as the plan without tests
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +43,8 @@ class Board:
         self.acts.append(Act("refer"))
         ranks = {act: rank for rank, act in enumerate(sorted(self.acts, key=lambda act: act.rank))}
         self._ranks = np.array([ranks[act] for act in self.acts])
-        self._follower = Follower(self.graph, self._ranks)
+        self.follower = Follower(self.graph, self._ranks)
+        self.bank = self.follower.bank = Bank(self.arrays)
         self._contexts: dict[State, int] = {}
         self._chosen: dict[int, tuple[int, int]] = {}  # node to (act, moves of the graph at that time)
 
@@ -77,7 +83,7 @@ class Board:
     def settle_ties(self, node: int, out_of_time: Callable[[], bool]) -> None:
         """Find out which of the acts that may be as good as the best, and come before it, really are."""
         edges = self._edges(node)
-        best = self._follower.choose(np.array([node]))
+        best = self.follower.choose(np.array([node]))
         limit = self.graph.upper.data[node] * (1 + TIE)
         first = self._ranks[self.graph.act.data[best[0]]] if best[0] >= 0 else len(self._ranks)
         earlier = self._ranks[self.graph.act.data[edges.number]] < first
@@ -89,9 +95,11 @@ class Board:
 
     def act(self, node: int) -> Act:
         """Return the act that the policy has for `node`."""
+        if self.graph.led_by(np.array([node]))[0]:
+            open_along(self.graph, self.bank, np.array([node]), self.graph.guide.data[[node]], far=False)
         act, moves = self._chosen.get(node, (0, -1))
         if moves != self.graph.moves:
-            act = self._follower.first_act(node)
+            act = self.follower.first_act(node)
             self._chosen[node] = act, self.graph.moves
         return self.acts[act]
 
@@ -103,8 +111,28 @@ class Board:
         unlike, back = np.unique(nodes, return_inverse=True)
         reach = np.zeros((len(unlike), 2))
         np.add.at(reach, back, weights)
-        costs, deeds = self._follower.follow(unlike, reach)
+        costs, deeds = self.follower.follow(unlike, reach)
         return np.asarray(costs[back]), deeds
+
+    def endings(self, nodes: Ints) -> Ints:
+        """Return for each node the number of the cheapest act that ends the case at once."""
+        return self.follower.endings(self.graph.belief.data[nodes], self.graph.place.data[nodes].astype(np.int64))
+
+    def improve(self, node: int, out_of_time: Callable[[], bool]) -> None:
+        """Better the policy of `node` point by point, and let it be followed from there."""
+        graph, bank = self.graph, self.bank
+        begin = bank.writer.copy(self, np.array([node]), RARE)[0]
+        bank.enter()
+        belief = graph.belief.data[[node]]
+        state = Points(np.array([begin]), belief, graph.left.data[[node]], belief > 0, np.ones(1))
+        guide = np.array([rewritten(bank, begin, state, out_of_time)])
+        graph.lead(np.array([node]), guide, (belief * bank.value.data[guide]).sum(axis=1))
+
+    def unfold(self, node: int, least: float, out_of_time: Callable[[], bool] = never) -> None:
+        """Open what a policy of the bank that leads `node` does, as far as more cars get there than `least`."""
+        one = np.array([node])
+        if self.graph.led_by(one)[0]:
+            open_along(self.graph, self.bank, one, self.graph.guide.data[one], least=least, out_of_time=out_of_time)
 
     def every_act(self, node: int, out_of_time: Callable[[], bool]) -> list[tuple[Act, float, float]]:
         """Return all acts with the limits of their cost per car, each done now with all going best afterwards."""

@@ -58,6 +58,7 @@ class Graph:
         self.belief, self.digits, self.left = Column(float, causes), Column(np.uint8, tests), Column(bool, tests)
         self.place, self.context, self.rank = Column(np.int32), Column(np.int32), Column(np.int32)
         self.lower, self.upper, self.stop = Column(float), Column(float), Column(float)
+        self.guide, self.led = Column(np.int64), Column(float)  # a bank's policy (-1: none), and what it costs here
         self.first, self.acts = Column(np.int64), Column(np.int32)  # first edge (-1: not opened), number of edges
         self.act, self.cost = Column(np.int16), Column(float)
         self.child, self.chance = Column(np.int32, width), Column(float, width)
@@ -137,6 +138,20 @@ class Graph:
         lower = cost + (chance * self.lower.data[child]).sum(axis=1)
         upper = cost + (chance * self.upper.data[child]).sum(axis=1)
         return Edges(number, owner, lower, upper)
+
+    def lead(self, nodes: Ints, guides: Ints, costs: Floats) -> None:
+        """Let `nodes`, unlike each other, follow policies of a bank where these are the cheapest known."""
+        cheaper = (guides >= 0) & (costs < self.upper.data[nodes] * (1 - NOISE))
+        nodes, guides, costs = nodes[cheaper], guides[cheaper], costs[cheaper]
+        self.guide.data[nodes], self.led.data[nodes], self.upper.data[nodes] = guides, costs, costs
+        self.lower.data[nodes] = np.minimum(self.lower.data[nodes], costs)
+        self.moves += len(nodes)
+
+    def led_by(self, nodes: Ints) -> Bools:
+        """Return which of `nodes` follow a bank's policy because no act of theirs is known to be as cheap."""
+        return np.asarray(
+            (self.guide.data[nodes] >= 0) & (self.led.data[nodes] <= self.upper.data[nodes] * (1 + NOISE))
+        )
 
     def gap(self, nodes: Ints) -> Floats:
         """Return what is open between the limits; 0 where that is noise."""
@@ -289,6 +304,8 @@ class Graph:
         self.lower.add(np.minimum(lower, upper))
         self.upper.add(upper)
         self.stop.add(stop)
+        self.guide.add(np.full(len(lower), -1))
+        self.led.add(np.full(len(lower), np.inf))
         self.first.add(np.full(len(lower), -1))
         self.acts.add(np.zeros(len(lower), np.int64))
         return begin

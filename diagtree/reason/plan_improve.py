@@ -25,7 +25,7 @@ def improved(
     found = solver.solve(state, whole)
     if found.exact or out_of_time():
         return found
-    solver.values(tuple(met(solver, state)), out_of_time)
+    solver.improve(state, out_of_time, least=RARE)
     return solver.solve(state, out_of_time)
 
 

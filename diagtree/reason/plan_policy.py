@@ -1,19 +1,20 @@
 """What following a policy brings: every act of it with the cars it is done to, summed over all that may happen.
 
-Where a state has been opened, the policy is its cheapest act; where not, the plain plan of corrections that its ceiling
-was taken from. So what is claimed can be followed, and following opens nothing.
+Where a state has been opened, the policy is its cheapest act; where not, the policy of the bank, or the plain plan of
+corrections, that its ceiling was taken from. So what is claimed can be followed, and following opens nothing.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
 
 from diagtree.reason.bounds import plain_plan
 from diagtree.reason.plan_arrays import Arrays, Floats, Ints
+from diagtree.reason.plan_bank import Bank
 from diagtree.reason.plan_graph import NOTHING, Graph
+from diagtree.reason.plan_rank import by_rank
 
 TIE = 1e-12  # relative: acts whose costs differ by less than float noise count as equally good
 ENDING = -1  # instead of an edge: the case ends with the cheapest act that ends it
@@ -74,6 +75,7 @@ class Follower:
         self.graph = graph
         self.arrays = graph.arrays
         self._ranks = ranks
+        self.bank: Bank | None = None  # whose policies lead some nodes
         self._last = np.argsort(ranks[self.arrays.tests + self.arrays.causes :], kind="stable")
 
     def choose(self, nodes: Ints) -> Ints:
@@ -102,6 +104,8 @@ class Follower:
     def first_act(self, node: int) -> int:
         """Return the number of the act that the policy has for `node`."""
         graph, one = self.graph, np.array([node])
+        if self.bank is not None and graph.led_by(one)[0]:
+            return int(self.bank.act.data[graph.guide.data[node]])
         belief, place = graph.belief.data[one], graph.place.data[one].astype(np.int64)
         if graph.first.data[node] >= 0:
             edge = int(self.choose(one)[0])
@@ -121,8 +125,12 @@ class Follower:
         graph, ledger = self.graph, _Ledger(self.arrays)
         value = np.zeros(graph.belief.count)
         trail: list[tuple[Ints, Ints]] = []
-        for here, reach in _by_rank(graph, nodes, weights, lambda some, cars: self._onward(some, cars, trail, ledger)):
-            shut = graph.first.data[here] < 0
+        for here, reach in by_rank(graph, nodes, weights, lambda some, cars: self._onward(some, cars, trail, ledger)):
+            led = graph.led_by(here)
+            value[here[led]] = graph.led.data[here[led]]
+            if self.bank is not None and led.any():
+                ledger.add_led(self.bank, graph.guide.data[here[led]], reach[led], graph.belief.data[here[led]])
+            shut = (graph.first.data[here] < 0) & ~led
             value[here[shut]] = self._plain(here[shut], reach[shut], ledger)
         for opened, chosen in reversed(trail):
             going = chosen >= 0
@@ -137,7 +145,7 @@ class Follower:
     ) -> tuple[Ints, Floats]:
         """Do the acts of opened `nodes`; return the nodes they lead to, with the cars that get there."""
         graph = self.graph
-        open_yet = graph.first.data[nodes] >= 0
+        open_yet = (graph.first.data[nodes] >= 0) & ~graph.led_by(nodes)
         nodes, reach = nodes[open_yet], reach[open_yet]
         chosen = self.choose(nodes)
         trail.append((nodes, chosen))
@@ -192,29 +200,17 @@ class _Ledger:
     def add(self, place: Ints, act: Ints, reach: Floats, belief: Floats) -> None:
         np.add.at(self._sums, place * self._acts + act, reach[:, :, None] * belief[:, None, :])
 
+    def add_led(self, bank: Bank, guides: Ints, reach: Floats, belief: Floats) -> None:
+        """Add all that the bank's policies `guides` do to these cars."""
+        cars = np.zeros((bank.act.count, 2, belief.shape[1]))
+        np.add.at(cars, guides, reach[:, :, None] * belief[:, None, :])
+        for level in bank.levels(guides):
+            nodes = level[cars[level].any(axis=(1, 2))]
+            here, act, place = cars[nodes], bank.act.data[nodes], bank.place.data[nodes]
+            np.add.at(self._sums, place * self._acts + act, here)
+            for onward, after in bank.passed(nodes, here):
+                np.add.at(cars, onward, after)
+
     def deeds(self) -> Deeds:
         done = np.nonzero(self._sums.any(axis=(1, 2)))[0]
         return Deeds(done // self._acts, done % self._acts, self._sums[done])
-
-
-def _by_rank(
-    graph: Graph, nodes: Ints, reach: Floats, onward: Callable[[Ints, Floats], tuple[Ints, Floats]]
-) -> list[tuple[Ints, Floats]]:
-    """Go down from `nodes`, each node once, with all cars that get there; return what was met, in that order."""
-    met: list[tuple[Ints, Floats]] = []
-    waiting: dict[int, list[tuple[Ints, Floats]]] = {}
-
-    def put(some: Ints, cars: Floats) -> None:
-        ranks = graph.rank.data[some]
-        for rank in np.unique(ranks).tolist():
-            waiting.setdefault(rank, []).append((some[ranks == rank], cars[ranks == rank]))
-
-    put(nodes, reach)
-    while waiting:
-        parts = waiting.pop(max(waiting))
-        here, back = np.unique(np.concatenate([some for some, _ in parts]), return_inverse=True)
-        cars = np.zeros((len(here), 2))
-        np.add.at(cars, back, np.concatenate([share for _, share in parts]))
-        met.append((here, cars))
-        put(*onward(here, cars))
-    return met
