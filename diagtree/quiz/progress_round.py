@@ -1,8 +1,7 @@
-"""What a round on a simulated car says about each subject, and which cars serve a subject."""
+"""What a round on a simulated car says about each subject."""
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from diagtree.knowledge.words import MAKE_SAFE, Catalogue, Power
@@ -10,7 +9,7 @@ from diagtree.quiz.choices import Kind
 from diagtree.quiz.events import Corrected, Event, Moved, Tested, WentWrong
 from diagtree.quiz.round import Round
 from diagtree.quiz.score import Decision
-from diagtree.quiz.subject import SAFETY, SUBJECTS, SUPPLY, subject_of
+from diagtree.quiz.subject import SAFETY, subject_of, subject_of_cause
 
 
 def decided_in(played: Round, events: Sequence[Event], decisions: Iterable[Decision]) -> list[tuple[str, bool]]:
@@ -44,16 +43,3 @@ def _safe(event: Event, catalogue: Catalogue) -> bool | None:
             return True if done is not None and done.needs.power is Power.DEAD else None
         case _:
             return None
-
-
-def subject_of_cause(cause: str, catalogue: Catalogue) -> str:
-    """Return the subject of a cause: the one that most of the tests which show it belong to, by their per cents."""
-    if cause not in catalogue.causes:
-        return SUPPLY
-    weights: Counter[str] = Counter()
-    for test, shown in catalogue.causes[cause].shows.items():
-        if test in catalogue.tests and catalogue.tests[test].reads:  # what is measured tells more than what is asked
-            healthy = catalogue.tests[test].healthy
-            unhealthy = sum(share for outcome, share in shown.items() if outcome != healthy)
-            weights[subject_of(catalogue.tests[test], catalogue)] += round(unhealthy)
-    return max(SUBJECTS, key=lambda subject: weights[subject]) if sum(weights.values()) else SUPPLY

@@ -137,7 +137,7 @@ def _told(played: Round) -> tuple[tuple[str, str], ...]:
 
     Which question it is hangs on the seed and the tree alone, so that its choice tells nothing of the cause.
     """
-    asked = [test for test in _questions(played) if test.id in played.test_numbers][:UNASKED]
+    asked = _questions(played)[:UNASKED]
     if not asked:
         return ()
     test = asked[int(chance(played.dealt.seed, "story") * len(asked))]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from diagtree.cases.quiz_store import RoundRow
+from diagtree.knowledge.library import Library
 from diagtree.physics.nearest import did_you_mean
 from diagtree.quiz.drill_round import MODES as DRILLS
 from diagtree.quiz.modes import EXAM, GUIDED, MODES, PRACTICE
@@ -15,6 +16,7 @@ from diagtree.terminal.interrupted import Interrupted
 from diagtree.terminal.quiz_names import is_number
 from diagtree.terminal.quiz_start import LEFT, decided_by
 
+_CHOOSE = "A word after it chooses the complaint, as in `1 NAME`; `complaints` lists them. Else those you played least."
 ALL = (PRACTICE.id, GUIDED.id, EXAM.id, *DRILLS)
 _WORDS = {
     "reading": "readings and signals: in limit or not, what do they mean",
@@ -37,10 +39,12 @@ def suggested(rows: Sequence[RoundRow], now: str) -> tuple[str, str]:
     return (PRACTICE.id, f"the last round was a drill; {why}") if done[-1].mode in DRILLS else ("reading", why)
 
 
-def ask_mode(face: Face, rows: Sequence[RoundRow], now: str, trainees: Sequence[str]) -> str:
-    """Return the mode that the person chooses. Raises Interrupted where they leave.
+def ask_mode(
+    face: Face, rows: Sequence[RoundRow], now: str, trainees: Sequence[str], library: Library
+) -> tuple[str, str | None]:
+    """Return the mode that the person chooses, and the complaint's tree where they named one.
 
-    rows : the person's rounds. trainees : everybody with rounds on this machine.
+    rows : the person's rounds. trainees : everybody with rounds on this machine. Raises Interrupted where they leave.
     """
     mode, why = suggested(rows, now)
     face.show(
@@ -49,6 +53,7 @@ def ask_mode(face: Face, rows: Sequence[RoundRow], now: str, trainees: Sequence[
             Block(Look.ASK, "What do you want to play?"),
             *(Block(Look.OPTION, f"{one}: {_words(one)}", f"  {number}  ") for number, one in enumerate(ALL, 1)),
             Block(Look.SAID, f"Now worth most: {mode} ({why}).", "  "),
+            Block(Look.SAID, _CHOOSE, "  "),
             *([Block(Look.SAID, _others(trainees), "  ")] if trainees and not rows else []),
         ]
     )
@@ -56,12 +61,21 @@ def ask_mode(face: Face, rows: Sequence[RoundRow], now: str, trainees: Sequence[
         word = face.ask("Number or word").casefold()
         if word in ("leave", "q"):
             raise Interrupted
-        if is_number(word) and 1 <= int(word.rstrip(".)")) <= len(ALL):
-            return ALL[int(word.rstrip(".)")) - 1]
-        if word in ALL:
-            return word
-        hint = did_you_mean(word, ALL)
-        face.show([Block(Look.REFUSED, f"`{word[:40]}` is none of them; type 1 to {len(ALL)}{hint}", "! ")])
+        if word == "complaints":
+            trees = library.trees.values()
+            face.show([Block(Look.OPTION, f"{tree.id}: {tree.title}", "  ") for tree in trees])
+            continue
+        first, _, tree = word.partition(" ")
+        if is_number(first) and 1 <= int(first.rstrip(".)")) <= len(ALL):
+            first = ALL[int(first.rstrip(".)")) - 1]
+        if first not in ALL:
+            hint = did_you_mean(first, ALL)
+            refused = f"`{first[:40]}` is none of them; type 1 to {len(ALL)}{hint}"
+        elif tree and tree not in library.trees.named:
+            refused = f"there is no complaint `{tree[:40]}`{did_you_mean(tree, sorted(library.trees.named))}"
+        else:
+            return first, tree or None
+        face.show([Block(Look.REFUSED, f"{refused}", "! ")])
 
 
 def _others(trainees: Sequence[str]) -> str:

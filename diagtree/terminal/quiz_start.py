@@ -3,25 +3,25 @@
 from __future__ import annotations
 
 import secrets
-from collections.abc import Iterable, Sequence
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from shlex import quote
 
-from diagtree.car.dice import chance
 from diagtree.cases.quiz_store import QuizStore, RoundRow
 from diagtree.errors import KnowledgeError, StoreError, WrongUse
 from diagtree.knowledge.library import Library
 from diagtree.quiz import drill_round
+from diagtree.quiz.choosing import Choosing
 from diagtree.quiz.drill_round import MODES as DRILLS
 from diagtree.quiz.drill_round import DrillRound, Planned, askable
 from diagtree.quiz.event_json import event_from_json, event_to_json
 from diagtree.quiz.events import Dealt
 from diagtree.quiz.modes import EXAM, MODES, PRACTICE, Mode, exam_seeds
 from diagtree.quiz.progress import Decided, from_summary
-from diagtree.quiz.progress_round import subject_of_cause
 from diagtree.quiz.progress_schedule import plan_round, standings
-from diagtree.quiz.round import Round, deal, resume
-from diagtree.quiz.subject import SUBJECTS
+from diagtree.quiz.round import Round, resume
+from diagtree.quiz.subject import SAFETY, SUBJECTS
 from diagtree.terminal.options import Costs
 from diagtree.terminal.quiz_car import CarTable
 from diagtree.terminal.quiz_drill import DrillTable
@@ -32,7 +32,6 @@ from diagtree.walk.context import Walk
 CARS_OF_A_PAPER = 3
 NOBODY = "trainee"  # who plays where no name was given
 LEFT = "left"  # how a round ends that was put aside for a new one
-_TRIES = 25  # cars that are looked at for one whose fault is of the weak subject
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,21 +138,21 @@ def _row(store: QuizStore, wanted: Wanted, number: int) -> RoundRow:
 
 def _dealt(store: QuizStore, wanted: Wanted, mode: Mode, library: Library, at: str) -> Round:
     rows = store.rounds(wanted.trainee)
-    seed = _paper_seed(wanted, rows) if mode is EXAM else wanted.seed or _new_seed()
-    walk = _walk(library, wanted, seed)
-    if mode is EXAM or wanted.seed is not None:
-        return deal(walk, seed, mode)
+    if mode is EXAM or wanted.seed is not None:  # the same for everybody
+        seed = _paper_seed(wanted, rows) if mode is EXAM else wanted.seed or ""
+        return _choosing(library, wanted).deal(seed, mode)
     cars = [row for row in rows if row.mode in MODES and row.ended]
-    subjects = {subject_of_cause(cause, walk.catalogue) for cause in walk.library.tree(walk.tree).causes}
+    played = Counter(str(row.summary.get("tree")) for row in cars)
     decided = decided_by(rows)
-    if len(cars) % 2 == 0 or not decided:  # every other car is dealt by share alone, so that shares keep their meaning
-        return deal(walk, seed, mode)
-    weakest = standings(decided, [one for one in SUBJECTS if one in subjects], at)[0].subject
-    for number in range(_TRIES):
-        played = deal(walk, f"{seed}-{number}", mode)
-        if subject_of_cause(played.dealt.cause, walk.catalogue) == weakest:
-            return played
-    return deal(walk, seed, mode)
+    by_need: list[str] = []
+    if len(cars) % 2 and decided:  # every other car is dealt by share alone, so that shares keep their meaning
+        faults = [subject for subject in SUBJECTS if subject != SAFETY]  # no car is faulty in its safety
+        by_need = [one.subject for one in standings(decided, faults, at)]
+    return _choosing(library, wanted, played).deal(_new_seed(), mode, by_need)
+
+
+def _choosing(library: Library, wanted: Wanted, played: Mapping[str, int] | None = None) -> Choosing:
+    return Choosing(library, wanted.costs.house(library.workshop), wanted.tree, wanted.vehicle, played or {})
 
 
 def _paper_seed(wanted: Wanted, rows: Sequence[RoundRow]) -> str:
@@ -170,7 +169,7 @@ def _paper_seed(wanted: Wanted, rows: Sequence[RoundRow]) -> str:
 def _begin_drill(store: QuizStore, wanted: Wanted, mode: str, library: Library, pictures: Pictures, at: str) -> Begun:
     seed = wanted.seed or _new_seed()
     vehicles = (wanted.vehicle,) if wanted.vehicle else (tuple(library.profiles) or (None,))
-    tree = _walk(library, wanted, seed).tree
+    tree = _choosing(library, wanted).walk(seed).tree
     walks = _walks(library, tree, vehicles, wanted.costs)
     subjects = askable(mode, walks)
     plan = plan_round(decided_by(store.rounds(wanted.trainee)), subjects, at, wanted.questions)
@@ -193,25 +192,6 @@ def _walks(library: Library, tree: str, vehicles: Sequence[str | None], costs: C
     if not found and error is not None:
         raise error
     return tuple(found)
-
-
-def _walk(library: Library, wanted: Wanted, seed: str) -> Walk:
-    """Return the tree and car of a round: as wanted, else drawn by the seed from those that can be used."""
-    trees = [wanted.tree] if wanted.tree else sorted(library.trees)
-    cars: Sequence[str | None] = [wanted.vehicle] if wanted.vehicle else [*sorted(library.profiles)] or [None]
-    if not trees:
-        raise WrongUse("this knowledge has no tree to play; name another folder with --trees")
-    pairs = [(tree, car) for tree in trees for car in cars]
-    pairs.sort(key=lambda pair: chance(seed, "tree and car", *map(str, pair)))
-    house = wanted.costs.house(library.workshop)
-    error: KnowledgeError | None = None
-    for tree, car in pairs:
-        try:
-            return Walk.begin(library, tree, car, house)
-        except KnowledgeError as refused:
-            error = refused
-    assert error is not None
-    raise error
 
 
 def _new_seed() -> str:

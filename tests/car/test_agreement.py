@@ -7,8 +7,8 @@ What physics reads: 200 cars (1,000 with DIAGTREE_BENCH=full in the environment)
 with the noise of the house's meters. The outcomes agree with the stated per cents within sampling error, or the
 difference is written down in `differences` with its reason and with what physics shows instead. Not counted as a
 difference: outcomes that physics never shows and that have 5 per cent or less in all. They are people's mistakes and
-rare other ways in which the cause shows; the catalogue's `mistake` comes on top of them. Nor is what no complaint asks: a
-figure counts where some tree lists the cause and its plan may use the test. Fixed seeds throughout.
+rare other ways in which the cause shows; the catalogue's `mistake` comes on top of them. Nor is what no complaint asks:
+a figure counts where some tree lists the cause and its plan may use the test. Fixed seeds throughout.
 """
 
 from __future__ import annotations

@@ -68,7 +68,7 @@ def test_what_is_due_is_what_is_suggested():
 
 
 def test_of_two_answers_the_one_that_is_not_healthy_counts():
-    """Healthy, then not: the evidence is that of the second answer alone; the test is no more to be done for the plan."""
+    """Healthy, then not: the evidence is that of the second answer alone, and the test is used up."""
     here = played(HOUSE, "wire")
     state = start(here)
     told = [("volts", "there"), ("code", "none"), ("volts", "absent"), ("volts", "there"), ("code", "none")]

@@ -88,7 +88,7 @@ def test_what_is_told_is_free_evidence(tree: str):
 
 
 def test_a_word_that_is_told_lowers_the_expected_cost_on_average():
-    """Free evidence never hurts: the mean of what is expected after it, by its chances, is at most what it was before."""
+    """Free evidence never hurts: the mean of what is expected after it is at most what was expected before."""
     quick = {**HOUSE["tests"], "swap": {**HOUSE["tests"]["swap"], "minutes": 2}}
     walk = walk_of({**HOUSE, "tests": quick})
     after = {}

@@ -6,7 +6,7 @@ what a meter can still tell.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from diagtree.car.car import Car
 from diagtree.errors import DiagtreeError
@@ -26,12 +26,16 @@ _COLDEST, _WARMEST = -10, 38  # degC, workshops with open doors
 
 
 def _subjects(walks: Sequence[Walk]) -> frozenset[str]:
-    return frozenset(subject_of(test, walk.catalogue) for walk in walks for test in _tests(walk))
+    found: set[str] = set()
+    for walk, test, subject in _numeric(walks):
+        if subject not in found and _can_be_asked(walk, test):  # asked for once a subject: physics takes its time
+            found.add(subject)
+    return frozenset(found)
 
 
 def _ask(walks: Sequence[Walk], subject: str, dice: Dice) -> Question:
-    jobs = [(walk, test) for walk in walks for test in _tests(walk) if subject_of(test, walk.catalogue) == subject]
-    walk, test = dice.pick(jobs, "test")
+    jobs = dice.shuffled([(walk, test) for walk, test, own in _numeric(walks) if own == subject], "test")
+    walk, test = next((walk, test) for walk, test in jobs if _can_be_asked(walk, test))
     ambient = float(_COLDEST + int(dice.chance("ambient") * (_WARMEST - _COLDEST + 1)))
     typed = _typed(walk, test, Conditions(ambient=ambient), dice)
     readings = read(walk, test, typed)
@@ -67,12 +71,16 @@ def judged(test: Test, found: Verdict) -> str:
     return IN if found.judged.outcome == test.healthy else OUT
 
 
-def _tests(walk: Walk) -> list[Test]:
-    """Return the tests with numbers that can be simulated and judged on this car."""
-    return [test for test in walk.catalogue.tests.values() if test.reads and _can_be_asked(walk, test)]
+def _numeric(walks: Sequence[Walk]) -> Iterator[tuple[Walk, Test, str]]:
+    """Give the tests with numbers of each car, with their subject."""
+    for walk in walks:
+        for test in walk.catalogue.tests.values():
+            if test.reads:
+                yield walk, test, subject_of(test, walk.catalogue)
 
 
 def _can_be_asked(walk: Walk, test: Test) -> bool:
+    """Return whether the test can be simulated and judged on this car."""
     try:
         shown = _car(walk, None, "may it be asked", Conditions()).answer(test.id).readings
         if not shown:

@@ -21,7 +21,7 @@ _MODES = ("practice", "guided", "exam", "reading", "safety")
 
 @click.command("quiz")
 @click.option("--mode", type=click.Choice(_MODES), help="What to play; without it, a choice, or `practice`.")
-@click.option("--tree", metavar="TREE", help="The complaint (default: drawn by the seed).")
+@click.option("--tree", metavar="TREE", help="The complaint (default: one you played least).")
 @vehicle_option
 @click.option("--trainee", metavar="NAME", envvar="DIAGTREE_TRAINEE", help="Who plays (default: `trainee`).")
 @click.option("--seed", metavar="WORD", help="The same seed is the same car; in an exam, the name of the paper.")
@@ -43,7 +43,7 @@ def quiz(
 
     practice: free choice of acts, every decision judged. guided: the tree leads. exam: no word before the end.
     reading, safety: questions. A round that was left goes on; nothing of it enters the workshop's cases. Without --tree
-    and --vehicle the seed draws both.
+    and --seed the complaints that were played least come first; every other fault is of your weakest subject.
     """
     from diagtree.cases.quiz_store import open_quiz, tidy_name
     from diagtree.terminal.quiz_start import NOBODY, Wanted
@@ -91,7 +91,8 @@ def _begun(setting: Setting, store: QuizStore, wanted: Wanted, face: Face | None
     elif waiting:
         return go_on(store, waiting[-1], library, pictures)
     if wanted.mode is None and face is not None:
-        wanted = replace(wanted, mode=ask_mode(face, store.rounds(wanted.trainee), now(), store.trainees()))
+        mode, tree = ask_mode(face, store.rounds(wanted.trainee), now(), store.trainees(), library)
+        wanted = replace(wanted, mode=mode, tree=wanted.tree or tree)
     return begin(store, wanted, library, pictures, now())
 
 
