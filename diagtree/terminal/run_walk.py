@@ -66,11 +66,16 @@ class SavedWalk:
         )
 
 
-def begin(walk: Walk, store: CaseStore, *, by: str | None = None, clock: Clock = now) -> SavedWalk:
-    """Open a case for `walk` and return it; the case keeps the knowledge it begins with."""
+def begin(
+    walk: Walk, store: CaseStore, *, by: str | None = None, clock: Clock = now, title: str = ""
+) -> SavedWalk:
+    """Open a case for `walk` and return it; the case keeps the knowledge it begins with.
+
+    title : what lists call it, where that is more than the tree's own title.
+    """
     at = clock()
     tree = walk.tree_of(walk.tree)
-    meta = {"title": tree.title, "vehicle": walk.vehicle or "", "revision": tree.revision}
+    meta = {"title": title or tree.title, "vehicle": walk.vehicle or "", "revision": tree.revision}
     case = store.begin(walk.tree, walk.library.texts, meta, at, by)
     saved = SavedWalk(walk, store, case, clock)
     house = walk.house

@@ -22,12 +22,13 @@ _MOST_CASES = 9
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """What was asked for on the command line."""
+    """What was asked for on the command line. title : what lists call a case that is begun; "": the tree's title."""
 
     what: str | None
     vehicle: str | None
     costs: Costs
     by: str | None
+    title: str = ""
 
 
 def start(
@@ -49,7 +50,7 @@ def start(
     vehicle = wanted.vehicle or _vehicle(library, dialogue)
     walk = Walk.begin(library, what, vehicle, wanted.costs.house(library.workshop))
     check(walk)
-    saved = run_walk.begin(walk, store, by=wanted.by)
+    saved = run_walk.begin(walk, store, by=wanted.by, title=wanted.title)
     store.claim(saved.case)
     return saved
 

@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from diagtree.terminal.run_walk import SavedWalk
     from diagtree.terminal.start_walk import Wanted
 
+_LONGEST_TITLE = 60
+
 
 @click.command("triage")
 @click.argument("words", nargs=-1, metavar="[WORDS...|CASE]")
@@ -76,7 +78,9 @@ def _from_file(setting: Setting, store: CaseStore, wanted: Wanted, answers: str,
         from diagtree.terminal.answers_text import Said
 
         file = replace(file, complaint={**file.complaint, "words": Said(words, Place("the command line"))})
-    car = replace(wanted, what=TRIAGE, vehicle=wanted.vehicle or file.vehicle)
+    said = file.complaint.get("words")
+    title = _title(said.text if said else "")
+    car = replace(wanted, what=TRIAGE, vehicle=wanted.vehicle or file.vehicle, title=title)
     saved = start(setting, store, car, None, lambda walk: AnswersFileDriver(file, walk.catalogue))
     driver = AnswersFileDriver(file, saved.walk.catalogue)
     play(saved, DeskDriver(driver, hands_over=True))
@@ -103,7 +107,8 @@ def _with_person(
         prompt = before.prompt()
         if prompt is None or not at_desk(prompt, before.scene()):
             return before  # nothing left to ask at the desk: its card is shown again
-    saved = start(setting, store, replace(wanted, what=case or TRIAGE), dialogue if setting.is_terminal else None)
+    begun = replace(wanted, what=case or TRIAGE, title=_title(" ".join(words)))
+    saved = start(setting, store, begun, dialogue if setting.is_terminal else None)
     dialogue.tell(f"Case {saved.case}. Every answer is saved; `help` lists what else may be typed.")
     if case is not None and (given := last_answers(saved)):
         dialogue.tell("The latest answers:", *given)
@@ -112,6 +117,11 @@ def _with_person(
         saved.add((Noted(saved.clock(), said, OWNERS_WORDS),))  # kept before the first question, whatever comes then
     play(saved, DeskDriver(dialogue, words=said))
     return saved
+
+
+def _title(words: str) -> str:
+    """Return what lists call the case: the owner's words, cut to fit a line; "" where there are none yet."""
+    return words if len(words) <= _LONGEST_TITLE else f"{words[: _LONGEST_TITLE - 3].rstrip()}..."
 
 
 def _kept_words(saved: SavedWalk) -> str:
