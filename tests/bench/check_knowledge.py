@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-TREES, CATALOGUES, VEHICLES = 16, 4, 4
+TREES, CATALOGUES, VEHICLES = 16, 2, 4
 
 
 def deep_tree(steps: int) -> dict[str, str]:
@@ -45,12 +45,13 @@ def _flat_catalogue(causes: list[str], tests: int) -> str:
 
 
 def grown(texts: Mapping[str, str]) -> dict[str, str]:
-    """Return the shipped knowledge grown to 16 trees on 4 catalogues and 4 vehicles, by copies under other names.
+    """Return the shipped knowledge grown to 16 trees on 2 catalogues and 4 vehicles, by copies under other names.
 
-    Each catalogue is the shipped one with a number behind its names; each holds four of the trees.
+    Each catalogue is the shipped one with a number behind its names; each holds eight copies of one tree.
     """
     found = {"workshop.yaml": texts["workshop.yaml"]}
-    tree = next(name for name in texts if "/" not in name and name != "workshop.yaml")
+    tree = "ac-fails-dc-works.yaml"
+    cars = sum(name.startswith("vehicles/") for name in texts)
     names = _names(texts)
     for copy in range(CATALOGUES):
         for name, text in texts.items():
@@ -58,14 +59,14 @@ def grown(texts: Mapping[str, str]) -> dict[str, str]:
                 found[f"catalogue/{copy}-{name.removeprefix('catalogue/')}"] = _renamed(text, names, copy)
         for number in range(TREES // CATALOGUES):
             stem = f"tree-{copy}-{number}"
-            body = _renamed(texts[tree], names, copy)
+            body = re.sub(r"\{hand-over: [\w-]+\}", "{refer: somebody else}", _renamed(texts[tree], names, copy))
             found[f"{stem}.yaml"] = re.sub(r"^tree: .*$", f"tree: {stem}", body, flags=re.MULTILINE)
     for name, text in texts.items():
         if name.endswith(("procedures.yaml", "access.yaml")):
             found[name] = text
         elif name.startswith("vehicles/"):
             stem = name.removeprefix("vehicles/").removesuffix(".yaml")
-            for copy in range(VEHICLES // 2):
+            for copy in range(max(1, VEHICLES // cars)):
                 body = _renamed(text, names, copy)
                 other = stem if not copy else f"{stem}-{copy}"
                 found[f"vehicles/{other}.yaml"] = body.replace(f"vehicle: {stem}", f"vehicle: {other}", 1)

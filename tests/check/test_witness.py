@@ -1,6 +1,12 @@
-"""Every branch of every shipped tree, on every car: its witness is played through the real driver and gets there."""
+"""Every branch of every shipped tree: its witness is played through the real driver and gets there.
+
+Each step on one of the cars, drawn by its name; with DIAGTREE_BENCH=full on every car.
+"""
 
 from __future__ import annotations
+
+import os
+from zlib import crc32
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -17,15 +23,20 @@ from tests.terminal.house import FILES
 
 SHIPPED = load()
 WALKED = list(Subject(SHIPPED).trees_on_cars())
+FULL = os.environ.get("DIAGTREE_BENCH") == "full"
 
 
-def in_steps(cars: list[TreeOnCar]) -> list[tuple[TreeOnCar, str]]:
-    return [(one, step_id) for one in cars for step_id in one.flow.branches]
+def in_steps() -> list[tuple[TreeOnCar, str]]:
+    cars = tuple(SHIPPED.profiles)
+    return [
+        (one, step_id) for one in WALKED if one.car.id is not None for step_id in one.tree.steps
+        if FULL or one.car.id == cars[crc32(step_id.encode()) % len(cars)]
+    ]  # fmt: skip
 
 
 @pytest.mark.parametrize(
     ("one", "step_id"),
-    in_steps([one for one in WALKED if one.car.id is not None]),
+    in_steps(),
     ids=lambda said: said if isinstance(said, str) else f"{said.tree.id} on {said.car.id}",
 )
 def test_every_branch_of_the_shipped_trees_is_walked_into(one: TreeOnCar, step_id: str) -> None:
@@ -54,7 +65,7 @@ def cause_gives_all(one: TreeOnCar, step_id: str, text: str, played: Replay) -> 
     "step_id", ["charger-temperature-at-full-power", "inlet-sensor-resistance", "ac-power-readout"]
 )
 def test_maker_s_values_that_the_catalogue_alone_does_not_know_are_supplied(step_id: str) -> None:
-    one = next(one for one in WALKED if one.car.id is None)
+    one = next(one for one in WALKED if one.car.id is None and one.tree.id == "ac-fails-dc-works")
     for outcome in one.flow.branches[step_id]:
         text = one.witnesses.to_branch(step_id, outcome)
         assert text is not None
