@@ -18,7 +18,7 @@ from diagtree.knowledge.files import load
 from diagtree.knowledge.library import Library
 from diagtree.knowledge.limits import LimitError, evaluate
 from diagtree.knowledge.words import Outcome, Test
-from diagtree.physics.data import CLASS_B_DC, CONTACT_RISE, SUPPLY_TOLERANCE
+from diagtree.physics.data import CLASS_B_DC, CONTACT_RISE, DC_DETECTOR, SUPPLY_TOLERANCE
 
 from .charging_rows import CM, L, number
 
@@ -44,6 +44,8 @@ MAINS_HIGH = Standard(NOMINAL * (1 + SUPPLY_TOLERANCE.value / 100), MAINS_LOW.ro
 NO_CABLE = "IEC 61851-1 Annex B by the EVerest station stack: below 60 and above 4500 ohm no cable"
 THIRTEEN = "the same: 13 A is accepted from 1100 to 2460 ohm"
 LATCHED = "type 1, latched: 150 ohm; a vehicle-side project accepts 20 % either way"
+NO_TRIP = Standard(0.5 * 0.030, "IEC 61008-1 by an installation tester's maker: 30 mA must not trip below 15 mA", L)
+MEGOHM = "IEC 60364-6 Table 6A: 230/400 V circuit at 500 V DC, at least 1 Mohm (from memory)"
 
 
 def proximity(ohms: float, pull_down: float) -> float:
@@ -60,6 +62,20 @@ STANDARDS: dict[tuple[str, str], tuple[Standard, ...]] = {
     ),
     ("cable-coding", "shorted"): (Standard(60.0, NO_CABLE, L),),
     ("cable-coding", "coded"): (Standard(4500.0, NO_CABLE, L),),
+    ("plug-resistor", "too-low"): (Standard(60.0, NO_CABLE, L), Standard(0.8 * 150.0, LATCHED, L)),
+    ("plug-resistor", "fits"): (Standard(4500.0, NO_CABLE, L), Standard(1.2 * 150.0, LATCHED, L)),
+    ("insulation-at-rest", "low"): (Standard(100.0 / 100.0, "UN R100, 5.1.3.1: DC, 100 ohm/V", L),),
+    ("insulation-at-rest", "watch"): (Standard(500.0 / 100.0, "UN R100, 5.1.3.2: AC joined to DC, 500 ohm/V", L),),
+    ("cable-insulation", "low"): (Standard(1e6, MEGOHM, CM),),
+    ("residual-current-charging", "normal"): (
+        Standard(3.5e-3, "IEC 61851-1, ISO 17409: touch current of a car on AC, at most 3.5 mA (from memory)", CM),
+    ),
+    ("residual-current-charging", "raised"): (NO_TRIP,),
+    ("device-trip-current", "early"): (NO_TRIP,),
+    ("device-trip-current", "normal"): (Standard(0.030, "the same: must trip by 30 mA", L),),
+    ("smooth-residual-current", "normal"): (
+        Standard(DC_DETECTOR.value, "IEC 62955: supply off at 6 mA smooth DC and more", L),
+    ),
     ("pilot-readout", "weak"): (Standard(9.0 - 1.0, "IEC 61851-1 Annex A: state B, 9 V, 8 to 10 V", L),),
     ("pilot-readout", "absent"): (Standard(1.0, "IEC 61851-1 Annex A: state E, 0 V, -1 to 1 V", L),),
     ("dc-pin-volts", "none"): (Standard(CLASS_B_DC.value, "ISO 6469 and UN R100: hazardous above 60 V DC", L),),
