@@ -62,6 +62,7 @@ class _Drawing:
             f'font-size="{LETTERS:g}" fill="{INK}">'
         )
         yield f"<title>{title}, {page}</title>"
+        yield "<style>@page {size: A3 landscape; margin: 0}</style>"
         yield f'<rect width="{WIDTH:g}" height="{HEIGHT:g}" fill="#ffffff"/>'
         yield f'<text x="{MARGIN:g}" y="{top:g}" font-size="5" font-weight="bold">{title}</text>'
         yield f'<text x="{right:g}" y="{top:g}" font-size="4" text-anchor="end">{page}</text>'
