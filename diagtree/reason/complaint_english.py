@@ -17,24 +17,26 @@ IDEAS: dict[str, str] = {
     "work": "office workplace employer",
     "public": "public station stations post posts town city street supermarket mall park hotel "
               "neighbour neighbor friend "
-              "sister brother parents shop",
+              "sister brother parents shop mate mates mum mom mother father aunt uncle",
     "other": "other others another different elsewhere",
     "some": "some certain particular depends half about few most hit miss",
-    "every": "anywhere everywhere any whatever wherever neither nor whichever either",
+    "every": "everything anywhere everywhere any whatever wherever neither nor whichever either",
     # what happens
     "stop": "stop quit cutout cutoff dropout drop interrupt abort terminate cease giveup "
             "dies die end ended ends disconnect "
             "fail cut",
     "start": "start begin commence initiate kick kickin launch turnon",
-    "soon": "immediately instantly straightaway second seconds moment once rightaway instant early",
-    "later": "minute minutes hour hours while halfway middle sometime eventually later after",
+    "soon": "immediately instantly straightaway second seconds secs moment once instant early",
+    "later": "min mins hrs hr ninety minute minutes hour hours while halfway middle sometime eventually later after",
     "night": "night overnight morning midnight evening",
     "again": "again repeatedly keeps onoff replug",
-    "slow": "snail slow slowly slower slowness forever ages crawl longer speed rate long poor trickle reduced half",
+    "slow": "doubled twice halved trickles painfully snail slow slowly slower slowness forever ages crawl "
+            "longer speed rate long poor trickle reduced half",
     "kilowatt": "kw kilowatt kilowatts amp amps ampere watt mph",
     "phase": "phase phases",
-    "nothing": "nothing dead reaction response react respond life totally completely none",
-    "light": "light lights lamp led",
+    "nothing": "silence silent zero nada nil asleep nothing dead reaction response react respond "
+               "life totally completely none",
+    "light": "flash flashes blink blinks light lights lamp led",
     "trip": "trip blow knock pop jumpout throw kick goesoff poweroff",
     "breaker": "breaker rcd gfci rcbo rccb fuse fusebox circuit earthleakage groundfault consumerunit electrics mains "
                "electricity fi",
@@ -53,7 +55,11 @@ IDEAS: dict[str, str] = {
     "remote": "app phone remote remotely smartphone",
     "level": "notfull target missing done percent full complete level limit finish finished quarters topup top",
     "never": "never",
-    "reach": "reach fill past",
+    "reach": "hit hits beyond reach fill past",
+    "cold": "cold winter frost frosty freezing snow ice icy",
+    "hot": "hot heat summer warm heats warms",
+    "wet": "rain wet storm wash carwash damp moisture water puddle",
+    "burn": "burn burnt burning melted melt scorched smell smells smelt smoke brown charred",
     "fault": "broken broke fault fails refuse",
 }
 """Idea to the words that mean it. A word in no list means itself."""
@@ -95,7 +101,20 @@ JOINED: tuple[tuple[str, str], ...] = (
     (r"\b(stopped|quit|ceased) (working|accepting|taking)\b", "fails"),
     (r"\bat (my )?work\b", "workplace"),
     (r"\b(night|cheap|low|off ?peak) (rate|tariff|electricity)\b", "tariff"),
+    (r"\b(50|100|120|150|175|300|350) kw (ones?|chargers?|stations?|posts?|rapids?|thing|units?)\b", "rapid"),
+    (r"\b(7|11|22) kw (ones?|chargers?|points?|box|units?)\b", "wallbox"),
+    (r"\b(never|not|no) (see |get |gets |goes |go |getting )?(more|above|over|beyond) (than )?(?=\d+ kw)", "slow "),
+    (r"\b(errors?|times?|faults?) out\b", "cutout"),
+    (r"\bcharg(e|ing) times?\b", "slow"),
     (r"\bjumper cables?\b", "jumpstart"),
+    (r"\bjump (pack|leads?|start)\b", "jumpstart"),
+    (r"\bas (fast|quick|good|quickly) as (ever|before|always|new|it was)\b", "fine"),
+    (r"\bas (ever|before|always|usual|normal)\b", "fine"),
+    (r"\bkick(s|ed)? in\b", "kickin"),
+    (r"\bcuts? (straight|right) (out|off)\b", "cutout straightaway"),
+    (r"\b(get|got|be) (it |the \w+ )?unplugged\b", "unplug"),
+    (r"\b(give|gives) (it |me |the )?(\w+ )?back\b", "letgo"),
+    (r"\bcar wash\b", "carwash"),
     (r"\bnot (yet )?(full|finished|complete|done)\b", "notfull"),
     (r"\b(stops?|ends?|comes) short\b", "notfull stop"),
     (r"\bmax(es|ed)? out\b", "notfull"),
@@ -115,6 +134,10 @@ FINE = _words(
     "charges charged happy"
 )
 """Words that say that something is in order, unless a negation stands in the same clause."""
+
+SOUND = _words("fine ok okay good perfect perfectly alright")
+LINKS = _words("at on with for in to when while if as enough one ones")
+"""Words that say that something is in order and end their clause, unless such a link comes next."""
 
 NOT = _words(
     "not no never wont cant cannot doesnt dont didnt isnt arent wasnt hasnt havent without nothing refuse refuses "

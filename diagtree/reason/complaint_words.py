@@ -14,7 +14,20 @@ from functools import lru_cache
 from math import exp, log, sqrt
 
 from diagtree.knowledge.words import Tree
-from diagtree.reason.complaint_english import BREAKS, EMPTY, FINE, IDEAS, JOINED, NOT, PLACES, POINTS, TROUBLE, UNITS
+from diagtree.reason.complaint_english import (
+    BREAKS,
+    EMPTY,
+    FINE,
+    IDEAS,
+    JOINED,
+    LINKS,
+    NOT,
+    PLACES,
+    POINTS,
+    SOUND,
+    TROUBLE,
+    UNITS,
+)
 
 TRIAGE = "triage"
 """The id of the tree that takes owners' words to complaints; it listens to nothing itself."""
@@ -156,7 +169,8 @@ def _clauses(text: str, typed: dict[str, str]) -> Iterable[list[str]]:
     for part in re.split(r"[,.;:!?()]+", _plain(re.sub(r"(\d)[.,](\d)", r"\1\2", text), typed)):
         clause: list[str] = []
         for word in re.findall(r"[a-z0-9]+", part):
-            if word in BREAKS and clause:
+            # "home fine rapid dead": without a sign, what is fine ends with its word
+            if clause and (word in BREAKS or (clause[-1] in SOUND and word not in LINKS)):
                 yield clause
                 clause = []
             clause.append(word)
