@@ -17,6 +17,7 @@ A round is a fold, as a walk is: `state = fold(round, events)`. The map:
 | `guide` | the tree's next act, and why (guided rounds) |
 | `score` | the regret of one decision (`decision`) or of all (`judged`) |
 | `result` | `account(round, events)`: paid, expected, regrets, luck, points, the dearest decision; `sureness`: Brier |
+| `choosing` | which complaint and car, where nothing was said |
 | `trainees` | simulated trainees (`best`, `greedy`, `tree_follower`, `random`); `yardstick`: what one had spent |
 
 A round in a few lines:

@@ -17,6 +17,7 @@ _SAME = {"isolate": "make-safe", "safe": "make-safe", "energise": "re-energise",
          "remove": "open", "refit": "close", "measure": "test", "ask": "test", "repair": "correct",
          "replace": "correct", "give-up": "stop"}  # fmt: skip
 _LISTS = ("tests", "causes", "access")
+ALL = "all"  # the whole catalogue
 
 
 @dataclass(slots=True)
@@ -28,18 +29,25 @@ class Listed:
     def blocks(self, line: str, played: Round, state: State) -> tuple[Block, ...] | None:
         """Return a list that was asked for (`tests inlet`, `causes`, `access`), None where the line is no such wish.
 
-        All tests or all causes come in a few paragraphs, by name; with a part of a name, each with its words.
+        The tests of the complaint, or its causes, come in a few paragraphs, by name; with a part of a name, each with
+        its words. Tests that serve other complaints only are listed by `tests all`, or where no other has that part.
         """
         word, _, part = line.casefold().partition(" ")
         if word not in _LISTS or (word == "access" and part in played.walk.catalogue.access):
             return None
-        rows = list(_ROWS[word](played, state))
-        found = [row for row in rows if part.strip() in f"{row[0]} {row[1]}".casefold()]
+        part, rows = part.strip(), list(_ROWS[word](played, state))
+        own = [row for row in rows if word != "tests" or row[0].removeprefix("test ") in played.test_numbers]
+        if part in ("", ALL):
+            found = rows if part else own
+        else:  # this complaint's own tests first; the whole catalogue where none of them fits
+            found = [row for row in own if part in _text(row)] or [row for row in rows if part in _text(row)]
         if not found:
-            raise AnswerError(f"none of the {word} has `{part.strip()[:40]}` in its name or words")
+            raise AnswerError(f"none of the {word} has `{part[:40]}` in its name or words")
         self.acts = [act for act, _ in found]
-        if word in _GROUPS and not part.strip():
-            return _grouped(found, _GROUPS[word](played, state), word)
+        if word in _GROUPS and part in ("", ALL):
+            more = len(rows) - len(found)
+            others = f" `{word} {ALL}`: {more} more, of other complaints." if more else ""
+            return _grouped(found, _GROUPS[word](played, state), word, others)
         return tuple(Block(Look.SAID, text, f"  {number:2}  ") for number, (_, text) in enumerate(found, 1))
 
 
@@ -61,14 +69,21 @@ def _group(test: Test) -> tuple[int, str]:
     return power[test.needs.power]
 
 
-def _grouped(rows: Sequence[tuple[str, str]], named: Mapping[str, tuple[str, str]], word: str) -> tuple[Block, ...]:
+def _text(row: tuple[str, str]) -> str:
+    return f"{row[0]} {row[1]}".casefold()
+
+
+def _grouped(
+    rows: Sequence[tuple[str, str]], named: Mapping[str, tuple[str, str]], word: str, others: str
+) -> tuple[Block, ...]:
     """Return rows in a few paragraphs, numbered. named : act to the group it stands in, and its name there."""
     groups: dict[str, list[str]] = {}
     for number, (act, _) in enumerate(rows, 1):
         group, name = named[act]
         groups.setdefault(group, []).append(f"{number} {name}")
     listed = [f"{group}: {'; '.join(found)}" for group, found in groups.items()]
-    return tuple(Block(Look.SAID, one, "  ") for one in (*listed, f"In full: `{word}` with a part of its name."))
+    told = f"In full: `{word}` with a part of its name.{others}"
+    return tuple(Block(Look.SAID, one, "  ") for one in (*listed, told))
 
 
 def _tests_named(played: Round, state: State) -> Mapping[str, tuple[str, str]]:

@@ -76,9 +76,11 @@ def test_another_car_is_another_round(quiz: Run) -> None:
 
 
 def test_several_trainees_do_not_meet(quiz: Run) -> None:
-    assert quiz("--mode", "practice", "--seed", "1", "--trainee", "anna", lines="other-point\nleave\n")[0] == 0
+    assert quiz("--mode", "practice", "--seed", "1", "--trainee", "anna", lines="burnt\nleave\n")[0] == 0
     _, out, _ = quiz("--mode", "practice", "--seed", "1", "--trainee", "ben", lines="look\nleave\n")
-    assert "Nothing is known yet" in out
+    assert "burnt: no" not in out
+    _, out, _ = quiz("--mode", "practice", "--seed", "1", "--trainee", "anna", lines="look\nleave\n")
+    assert "burnt: no" in out
     _, out, _ = quiz("--history", "--trainee", "carl")
     assert "Others on this machine: anna, ben." in out
 

@@ -56,7 +56,7 @@ def keys(played: Round) -> str:
 def help_lines(played: Round) -> tuple[str, ...]:
     """Return what may be typed."""
     lines = [
-        "tests [WORD], causes, access: lists; then a number does what it says.",
+        "tests [WORD], tests all, causes, access: lists; then a number does what it says.",
         "test NAME (part of the name will do): ask, look, read out or measure.",
         "open NAME, close NAME (several: open A, B), make-safe, re-energise: change the car. make-safe means all its "
         "steps, the proof of absence of voltage included.",
@@ -95,7 +95,7 @@ def told(played: Round, event: Event, pictures: Pictures, before: set[str]) -> I
         case Referred():
             yield Block(Look.SAID, f"The car is given to somebody else ({money(played, event.money)}).", "  ")
         case Hinted():
-            yield Block(Look.SAID, f"{event.words} ({money(played, event.money)})", "  ")
+            yield from _hint(played, event)
         case Refused():
             yield Block(Look.REFUSED, f"Not possible as the car stands: {'; '.join(event.missing)}.", "! ")
         case WentWrong():
@@ -106,8 +106,7 @@ def told(played: Round, event: Event, pictures: Pictures, before: set[str]) -> I
             return
 
 
-NOISE = 5.0
-"""Money; an unproven loss below it, or below 1 per cent of what the round costs on average, is not worth a word."""
+NOISE = 5.0  # money, or 1 per cent of what the round costs on average where that is more
 NOT_PROVEN = "not proven"
 _SAID_ONCE = "the search here is short, and something may be better or worse than it found; the gap stands at the end"
 
@@ -132,7 +131,7 @@ def judged(played: Round, scored: Decision, before: set[str]) -> Iterator[Block]
 def _lost(played: Round, scored: Decision, before: set[str]) -> str:
     """Return what was lost as a sentence, "" where it is nothing or too little to be told apart from nothing."""
     proven = scored.at_least > RIGHT
-    if scored.regret <= RIGHT or (not proven and scored.regret < _noise(played)):
+    if scored.regret <= RIGHT or (not proven and scored.regret < noise(played)):
         return ""
     lost = f"About {money(played, scored.regret)} dearer" if scored.regret >= 1 else "A little dearer"
     longer = f" and {scored.regret_minutes:.0f} min longer" if scored.regret_minutes >= 1 else ""
@@ -144,7 +143,8 @@ def _lost(played: Round, scored: Decision, before: set[str]) -> str:
     return f"{lost}{longer} than the best found{quicker}{sure}."
 
 
-def _noise(played: Round) -> float:
+def noise(played: Round) -> float:
+    """Return the money below which a loss that is not proven is not worth a word."""
     case = start(played).case
     return max(NOISE, 0.01 * played.solver.known(case).upper / case.total)
 
@@ -193,6 +193,18 @@ def _tested(played: Round, event: Tested) -> Iterator[Block]:
         yield Block(Look.SAID, f"Close to a limit: {listed}.", "  ")
     if event.outcome in test.stop:
         yield Block(Look.CAUTION, _DANGER, "! ")
+
+
+def _hint(played: Round, event: Hinted) -> Iterator[Block]:
+    """Give a hint: what to do in one line, each reason in its own."""
+    act, _, why = event.words.partition(": ")
+    known = event.kind == Kind.TEST and event.id is not None
+    asked = f" ({played.walk.test(event.id or '').ask})" if known else ""
+    yield Block(Look.SAID, f"{act}{asked}", "  ")
+    # By how much it is cheaper hangs on the few seconds of search behind the others: nothing to lean on.
+    reasons = [reason.rstrip(".") for reason in why.split("; ") if not reason.startswith("cheapest on the whole")]
+    yield from (Block(Look.SAID, reason, "    ") for reason in reasons)
+    yield Block(Look.SAID, f"The hint cost {money(played, event.money)}.", "  ")
 
 
 def _moves(played: Round, event: Moved) -> str:

@@ -10,7 +10,7 @@ from diagtree.quiz.round import Round
 from diagtree.quiz.score import Decision
 from diagtree.quiz.state import FIXED, STOPPED, UNSAFE
 from diagtree.terminal.face import Block, Look
-from diagtree.terminal.views.quiz_car import cause_name, lost_words, money
+from diagtree.terminal.views.quiz_car import cause_name, lost_words, money, noise
 from diagtree.terminal.views.quiz_pictures import Pictures
 
 _ENDS = {
@@ -45,8 +45,11 @@ def blocks(
     gap = "" if result.at_most - result.at_least < 1 else proven
     lost = f"Your decisions lost {lost_words(played, result.own, result.own_minutes)}{gap}"
     if played.mode.guide:
-        by_the_tree = lost_words(played, result.by_the_tree, result.regret_minutes - result.own_minutes)
-        lost += f". What the tree says lost {by_the_tree} against the best play found, no fault of yours"
+        led = lost_words(played, result.by_the_tree, result.regret_minutes - result.own_minutes)
+        little = result.by_the_tree < noise(played)
+        lost += ". The tree led about as well as the best play found" if little else (
+            f". What the tree says lost {led} against the best play found, no fault of yours"
+        )
     if result.luck is None:
         lost += "; what the rest of the way would have cost is not counted"
     else:
