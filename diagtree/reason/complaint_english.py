@@ -99,7 +99,7 @@ JOINED: tuple[tuple[str, str], ...] = (
     (r"\bslow (charging|chargers?|charge|ac|ones?|kind)\b", "slowcharge"),
     (r"\bnever (fails?|a problem|any problem|had a problem)\b", "fine"),
     (r"\b(stopped|quit|ceased) (working|accepting|taking)\b", "fails"),
-    (r"\bat (my )?work\b", "workplace"),
+    (r"\bat (my )?work\b", "at workplace"),
     (r"\b(night|cheap|low|off ?peak) (rate|tariff|electricity)\b", "tariff"),
     (r"\b(50|100|120|150|175|300|350) kw (ones?|chargers?|stations?|posts?|rapids?|thing|units?)\b", "rapid"),
     (r"\b(7|11|22) kw (ones?|chargers?|points?|box|units?)\b", "wallbox"),

@@ -178,6 +178,9 @@ def _clauses(text: str, typed: dict[str, str]) -> Iterable[list[str]]:
             yield clause
 
 
+_AC = frozenset({"ac", "home"})
+
+
 def _ideas(text: str, vocabulary: frozenset[str]) -> list[Idea]:
     found: list[Idea] = []
     troubled = False
@@ -191,18 +194,19 @@ def _ideas(text: str, vocabulary: frozenset[str]) -> list[Idea]:
         troubled = any(word in NOT for word in words) or any(idea in TROUBLE for idea, _ in meant)
         fine = not troubled and (rest or any(word in FINE for word in words))
         denied = any(word in NOT for word in words)
+        names = {idea for idea, _ in meant}
+        neither = denied and "rapid" in names and bool(names & _AC)  # "neither AC nor DC": no matter where
         for idea, typed in meant:
-            if not idea or idea.isdigit():
+            if not idea or idea.isdigit() or (neither and idea in {"rapid", *_AC}):
                 continue
             own = as_typed.get(typed, typed)
             found.append(Idea(f"fine {idea}" if fine and idea in PLACES else idea, own))
             if denied and idea in PLACES:
                 found.append(Idea(f"not {idea}", own))
-        names = {idea for idea, _ in meant}
         if denied:
             found.append(Idea("not", next(typed for typed, word in zip(clause, words, strict=True) if word in NOT)))
-            if "rapid" in names and names & {"ac", "home"}:
-                found.append(Idea("every", "ac dc"))
+        if neither:
+            found += [Idea("every", as_typed.get(typed, typed)) for idea, typed in meant if idea in {"rapid", *_AC}]
     return found + _here_not_there(found)
 
 
