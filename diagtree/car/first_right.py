@@ -16,6 +16,7 @@ from diagtree.car.dice import chance
 from diagtree.errors import AnswerError
 from diagtree.knowledge.limits import MissingName, UnknownFact
 from diagtree.knowledge.words import SOMETHING_ELSE, Catalogue, Cause, Conclude, HandOver, Target
+from diagtree.reason.complaint_words import cause_of_complaint
 from diagtree.reason.plan_state import Act, State, after_test, start
 from diagtree.reason.problem import Problem, chance_of
 from diagtree.walk.context import Walk
@@ -59,7 +60,11 @@ def over_shares(found: Mapping[str, FirstActs], shares: Mapping[str, float]) -> 
 
 
 def by_tree(walk: Walk) -> First:
-    """Return how the tree leads a car; a hand-over goes on in the other tree."""
+    """Return how the tree leads a car; a hand-over goes on in the other tree.
+
+    Where the complaints themselves are the causes (`triage`), handing over says which one it is.
+    """
+    complaints = walk.tree_of(walk.tree).causes
 
     def lead(outcome: Callable[[str], str]) -> str | None:
         tree, seen = walk.tree_of(walk.tree), {walk.tree}
@@ -67,6 +72,8 @@ def by_tree(walk: Walk) -> First:
         while True:
             if isinstance(target, Conclude):
                 return target.cause
+            if isinstance(target, HandOver) and cause_of_complaint(target.tree) in complaints:
+                return cause_of_complaint(target.tree)
             if isinstance(target, HandOver):
                 if target.tree in seen:
                     return None
