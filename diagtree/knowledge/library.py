@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from diagtree.errors import KnowledgeError, WrongUse
+from diagtree.knowledge.catalogue_pieces import Piece, Piecewise, cut
 from diagtree.knowledge.digest import digest_of
 from diagtree.knowledge.fields import Fields, Findings, did_you_mean
 from diagtree.knowledge.on_cars import OnCars
@@ -115,6 +116,11 @@ class Library:
             raise KnowledgeError(f"the knowledge for `{tree}` has {len(rests_on)} mistake(s)", tuple(rests_on))
         return self.tree(tree), self.catalogue(vehicle)
 
+    def sound_on(self, vehicle: str | None) -> bool:
+        """Return whether nothing is wrong outside the trees, on this car: whether walks rest on sound ground."""
+        found = (*self._shared, *self._on(vehicle)[1])
+        return not any(finding.level is Level.ERROR for finding in found)
+
     def all_findings(self) -> tuple[Finding, ...]:
         """Return every finding, on the catalogue as written and on every vehicle, each once, by place."""
         found = dict.fromkeys(self.findings)
@@ -152,13 +158,30 @@ def read_library(texts: Mapping[str, str], folder: str = "") -> Library:
 
     folder : put before file names in places, so that a terminal can open them (`trees/`).
     """
+    return _read(texts, folder, piecewise=False)
+
+
+def read_sound(texts: Mapping[str, str], folder: str = "") -> Library:
+    """Return the knowledge in `texts`, the catalogue piece by piece: quickly, and only for what is known to be sound.
+
+    What is wrong in catalogue files is not told. A vehicle on which the catalogue would be otherwise than if it was
+    read whole (`catalogue_pieces.alike`) must not be used.
+    """
+    return _read(texts, folder, piecewise=True)
+
+
+def _read(texts: Mapping[str, str], folder: str, *, piecewise: bool) -> Library:
     findings = Findings()
     profiles: dict[str, Profile] = {}
     workshop = None
     sections: dict[str, dict[str, Entry]] = {section: {} for section in SECTIONS}
+    pieces: dict[str, dict[str, Piece]] = {}
     unread: set[str] = set()
     trees = {name: text for name, text in texts.items() if "/" not in name and name != WORKSHOP}
     for name in sorted(texts.keys() - trees.keys()):
+        if piecewise and name.startswith(CATALOGUE):
+            cut(texts[name], folder + name, pieces)
+            continue
         node, wrong = compose(texts[name], folder + name)
         findings.found.extend(wrong)
         if node is None:
@@ -179,7 +202,7 @@ def read_library(texts: Mapping[str, str], folder: str = "") -> Library:
         _house_vehicle(workshop, profiles, findings)
     return Library(
         texts, folder, TreeFiles(trees, folder), profiles, workshop, tuple(findings.found), frozenset(unread),
-        OnCars(gathered, complete),
+        Piecewise(pieces, gathered) if piecewise else OnCars(gathered, complete),
     )  # fmt: skip
 
 

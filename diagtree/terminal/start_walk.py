@@ -12,6 +12,7 @@ from diagtree.terminal import run_walk
 from diagtree.terminal.clock import short
 from diagtree.terminal.dialogue import Dialogue
 from diagtree.terminal.options import Costs
+from diagtree.terminal.quick_knowledge import library_for
 from diagtree.terminal.run_walk import SavedWalk
 from diagtree.terminal.setting import Setting
 from diagtree.walk.context import Walk
@@ -45,7 +46,7 @@ def start(
     if case is not None:  # on the knowledge that it keeps: whatever became of the folder since
         check(run_walk.reopen(store, case).walk)
         return _resume(setting, store, case, wanted)
-    library = setting.library()
+    library = library_for(setting.trees, wanted.vehicle)
     library.tree(what)  # complains, with the nearest name
     vehicle = wanted.vehicle or _vehicle(library, dialogue)
     walk = Walk.begin(library, what, vehicle, wanted.costs.house(library.workshop))
