@@ -9,6 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from diagtree.check.rule import rules
+from diagtree.check.run import check_library
 from diagtree.errors import AnswerError
 from diagtree.knowledge.library import Library, read_library
 from diagtree.knowledge.words import Where
@@ -34,6 +36,7 @@ tests:
 TREE = WITH_TRIAGE["triage.yaml"].replace("start: desk-question\nsteps:\n", "start: only-at-the-desk\nsteps:\n"
        "  only-at-the-desk: {then: {no: desk-question, yes: desk-question, hail: desk-question}}\n")  # fmt: skip
 TEXTS = {**WITH_TRIAGE, "catalogue/desk.yaml": DESK, "triage.yaml": TREE}
+NEVER_CONCLUDED = [rule for rule in rules() if rule.id == "cause-never-concluded"]
 needs_triage = pytest.mark.skipif(TRIAGE not in shipped().trees, reason="triage does not ship yet")
 
 
@@ -179,3 +182,26 @@ def test_the_questions_alone_take_under_three_minutes_on_every_way() -> None:
         return longest[step]
 
     assert minutes(triage.start) <= 3
+
+
+def test_handing_over_concludes_the_complaint_and_one_that_is_never_handed_over_is_told() -> None:
+    complaints_listed = """\
+causes:
+  is-first: {name: First, where: outside, shows: {only-at-the-desk: {yes: 90, no: 10}}, source: x,
+    advise: {do: Go on., minutes: 1}}
+  is-second: {name: Second, where: outside, shows: {only-at-the-desk: {hail: 90, no: 10}}, source: x,
+    advise: {do: Go on., minutes: 1}}
+"""
+    tree = TREE.replace("causes: {sensor: 50, point: 50}", "causes: {is-first: 50, is-second: 50}")
+    steps = "  only-at-the-desk: {then: {no: {refer: x}, yes: {hand-over: first}, hail: {hand-over: second}}}\n"
+    whole = f"{tree.partition('steps:')[0]}steps:\n{steps}"
+    lacking = whole.replace("hail: {hand-over: second}", "hail: {refer: x}")
+    texts = {**TEXTS, "catalogue/complaints.yaml": complaints_listed}
+    told = [
+        [one.message for one in check_library(read_library({**texts, "triage.yaml": text}), NEVER_CONCLUDED)
+         if one.rule == NEVER_CONCLUDED[0].id and one.place.file == "triage.yaml"]
+        for text in (whole, lacking)
+    ]  # fmt: skip
+    assert told[0] == []
+    assert len(told[1]) == 1
+    assert "is-second" in told[1][0]
