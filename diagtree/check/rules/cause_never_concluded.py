@@ -55,13 +55,13 @@ def find(subject: Subject) -> Iterator[Found]:
 
 def _by_others(tree: Tree, trees: Mapping[str, Tree]) -> set[str]:
     """Return what is concluded in the trees that this one hands over to, and they in turn."""
-    found: set[str] = set()
+    # Handing over says which complaint it is, where the complaints are the causes.
+    found = {cause_of_complaint(name) for name, _, _ in handed_over(tree, tree.steps)}
     seen = {tree.id}
     waiting = [tree]
     while waiting:
         here = waiting.pop()
         for name, _, _ in handed_over(here, here.steps):
-            found.add(cause_of_complaint(name))  # handing over says which complaint it is
             if name in trees and name not in seen:
                 seen.add(name)
                 found.update(concluded(trees[name], trees[name].steps))
