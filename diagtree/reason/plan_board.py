@@ -13,7 +13,7 @@ from diagtree.reason.plan_bank import Bank
 from diagtree.reason.plan_costs import Costs
 from diagtree.reason.plan_graph import NOTHING, Edges, Graph
 from diagtree.reason.plan_policy import TIE, Deeds, Follower
-from diagtree.reason.plan_rewrite import Points, rewritten
+from diagtree.reason.plan_rewrite import Points, first_steps, rewritten
 from diagtree.reason.plan_search import Search
 from diagtree.reason.plan_state import Act, State, never
 from diagtree.reason.problem import Problem
@@ -118,15 +118,34 @@ class Board:
         """Return for each node the number of the cheapest act that ends the case at once."""
         return self.follower.endings(self.graph.belief.data[nodes], self.graph.place.data[nodes].astype(np.int64))
 
-    def improve(self, node: int, out_of_time: Callable[[], bool]) -> None:
-        """Better the policy of `node` point by point, and let it be followed from there."""
+    def improve(self, node: int, out_of_time: Callable[[], bool], known: Sequence[int] = ()) -> None:
+        """Better the policy of `node` point by point, and let it be followed from there.
+
+        known : policies written down in the bank that may be good there too.
+        """
         graph, bank = self.graph, self.bank
-        begin = bank.writer.copy(self, np.array([node]), RARE)[0]
+        begin = bank.writer.copy(self, np.array([node]), RARE)
+        guide = np.array([rewritten(bank, [*begin, *known], self._point(node), out_of_time)])
+        graph.lead(np.array([node]), guide, (graph.belief.data[[node]] * bank.value.data[guide]).sum(axis=1))
+
+    def first_steps(self, node: int) -> list[tuple[int, int]]:
+        """Return each act with the best policy of the bank that begins with it, where one fits."""
+        bank, place = self.bank, int(self.graph.place.data[node])
+        found = first_steps(bank, self._point(node), place)
+        tests, causes = self.arrays.tests, self.arrays.causes
+        endings = [tests + causes + cause for cause in np.nonzero(np.isfinite(self.arrays.advise[place]))[0].tolist()]
+        endings += [tests + 2 * causes] * bool(np.isfinite(self.arrays.refer[place]))
+        found += [(act, bank.writer.node(act, place)) for act in endings]
         bank.enter()
-        belief = graph.belief.data[[node]]
-        state = Points(np.array([begin]), belief, graph.left.data[[node]], belief > 0, np.ones(1))
-        guide = np.array([rewritten(bank, begin, state, out_of_time)])
-        graph.lead(np.array([node]), guide, (belief * bank.value.data[guide]).sum(axis=1))
+        return found
+
+    def cost_of(self, node: int, written: int) -> float:
+        """Return what a policy of the bank costs a car of `node`."""
+        return float(self.graph.belief.data[node] @ self.bank.value.data[written])
+
+    def _point(self, node: int) -> Points:
+        belief = self.graph.belief.data[[node]]
+        return Points(np.array([-1]), belief, self.graph.left.data[[node]], belief > 0, np.ones(1))
 
     def unfold(self, node: int, least: float, out_of_time: Callable[[], bool] = never) -> None:
         """Open what a policy of the bank that leads `node` does, as far as more cars get there than `least`."""

@@ -9,7 +9,7 @@ Source: point-based value iteration (Pineau, Gordon and Thrun 2003; Shani, Pinea
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -51,11 +51,15 @@ class _Acts:
     after: Ints
 
 
-def rewritten(bank: Bank, node: int, state: Points, out_of_time: Callable[[], bool]) -> int:
-    """Return the node of a policy for `state`, one row, no dearer than that of `node`; as good as time allows."""
-    cost, rare = float(state.cars[0] @ bank.value.data[node]), FIRST
+def rewritten(bank: Bank, known: Sequence[int], state: Points, out_of_time: Callable[[], bool]) -> int:
+    """Return the node of a policy for `state`, one row, no dearer than those of `known`; as good as time allows."""
+    bank.enter()
+    costs = {node: float(state.cars[0] @ bank.value.data[node]) for node in known}
+    node = min(costs, key=lambda one: costs[one])
+    cost, rare = costs[node], FIRST
     while not out_of_time():
-        bank.offer((node,))
+        bank.offer((node, *known))
+        known = ()
         node = _round(bank, node, state, rare, out_of_time)
         before, cost = cost, float(state.cars[0] @ bank.value.data[node])
         if before - cost <= ENOUGH * abs(cost):
@@ -64,6 +68,19 @@ def rewritten(bank: Bank, node: int, state: Points, out_of_time: Callable[[], bo
             elif before - cost <= BETTER * abs(cost):
                 break
     return node
+
+
+def first_steps(bank: Bank, state: Points, place: int) -> list[tuple[int, int]]:
+    """Return every test and correction with the node of the policy that begins with it in `state`, one row."""
+    writer, arrays = bank.writer, bank.arrays
+    acts = _all_acts(bank, state, np.array([place]))
+    found = []
+    for act, cost, after in zip(acts.act.tolist(), acts.cost.tolist(), acts.after.tolist(), strict=True):
+        if cost < np.inf:
+            width = arrays.outcomes[act] if act < arrays.tests else 1
+            found.append((act, writer.node(act, place, tuple(after[:width]))))
+    bank.enter()
+    return found
 
 
 def _round(bank: Bank, node: int, state: Points, rare: float, out_of_time: Callable[[], bool]) -> int:
@@ -88,7 +105,7 @@ def _onward(bank: Bank, points: Points, rare: float) -> Points:
     found = [_after(bank, points, acts, rare)]
     often = points.pick(points.count >= OFTEN)
     if len(often.node):
-        tried = _all_acts(bank, often)
+        tried = _all_acts(bank, often, bank.place.data[often.node])
         tried_act = tried.act != bank.act.data[often.node[tried.owner]]
         owner, act, cost = tried.owner[tried_act], tried.act[tried_act], tried.cost[tried_act]
         order = np.lexsort((cost, owner))
@@ -136,7 +153,7 @@ def _after(bank: Bank, points: Points, act: Ints, rare: float, place: Ints | Non
 def _bettered(bank: Bank, points: Points) -> Iterable[int]:
     """Return new nodes for those states in which some act, then the best of the bank, is cheaper than all the bank."""
     arrays, place = bank.arrays, bank.place.data[points.node]
-    acts = _all_acts(bank, points)
+    acts = _all_acts(bank, points, place)
     known, _ = bank.best(points.cars, place, bank.done(points.left, points.fixes))
     order = np.lexsort((acts.cost, acts.owner))
     some, firsts = np.unique(acts.owner[order], return_index=True)
@@ -148,9 +165,9 @@ def _bettered(bank: Bank, points: Points) -> Iterable[int]:
         yield bank.writer.node(act, int(place[state]), tuple(acts.after[number, :width].tolist()))
 
 
-def _all_acts(bank: Bank, points: Points) -> _Acts:
+def _all_acts(bank: Bank, points: Points, place: Ints) -> _Acts:
     """Return every test and correction in every state, but those that cannot matter."""
-    arrays, place = bank.arrays, bank.place.data[points.node]
+    arrays = bank.arrays
     owner, test = np.nonzero(points.left)
     cars = (points.cars[owner][:, None, :] * arrays.chance[test]).reshape(-1, arrays.causes)
     left = points.left[owner]

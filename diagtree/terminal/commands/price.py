@@ -12,14 +12,15 @@ from diagtree.terminal.setting import Setting
 
 if TYPE_CHECKING:
     from diagtree.knowledge.library import Library
-    from diagtree.reason.flips import Flip
+    from diagtree.reason.flips import Flips
+    from diagtree.reason.plan import Solver
     from diagtree.reason.price import Price
-
-    Guesses = tuple[tuple[Flip, ...], int, int]
 
 
 SEARCHED = 0.8  # part of the time that goes to the search; the rest is for adding up
-WHOLE = 0.8  # part of the time of one guess that goes to the best strategy, before every act is looked into
+WHOLE = 0.15  # part of the time that goes to a search of the whole, before its policy is bettered
+BETTERED = 0.55  # part of the time until the policy is bettered; then every state of the tree is searched
+SOLVED = 15  # parts of the time for guesses that one solving may take
 
 
 @click.command("price")
@@ -59,11 +60,11 @@ def price(
     guessing = not as_json if guesses is None else guesses
     others = vehicle is None and not as_json and bool(library.profiles) if every_vehicle is None else every_vehicle
     part = seconds / (1 + guessing + others)
-    found = _price(library, tree, car, costs, part)
-    matter = _guesses(library, tree, car, costs, part) if guessing else None
+    found, solver = _price(library, tree, car, costs, part)
+    matter = _guesses(library, tree, car, solver, part) if guessing else None
     cars = [None, *library.profiles] if others else []
     each = part / max(1, len(cars) - 1)  # as long as the first, for all other cars together
-    pages = {name: found if name == car else _price(library, tree, name, costs, each) for name in cars}
+    pages = {name: found if name == car else _price(library, tree, name, costs, each)[0] for name in cars}
     if as_json:
         setting.document(view.document(tree, car, found, pages, matter))
     else:
@@ -98,7 +99,9 @@ def _table(setting: Setting, table: str, tree: str | None, seconds: float, jobs:
     return FINE
 
 
-def _price(library: Library, tree: str, vehicle: str | None, costs: Costs, seconds: float) -> Price:
+def _price(
+    library: Library, tree: str, vehicle: str | None, costs: Costs, seconds: float
+) -> tuple[Price, Solver]:
     from diagtree.reason.plan import Solver
     from diagtree.reason.plan_improve import improved
     from diagtree.reason.price import price as priced
@@ -107,22 +110,20 @@ def _price(library: Library, tree: str, vehicle: str | None, costs: Costs, secon
 
     known, catalogue = library.require(tree, vehicle)
     house = costs.house(library.workshop)
-    searched = within(SEARCHED * seconds)
+    whole, bettered, searched = (within(part * seconds) for part in (WHOLE, BETTERED, SEARCHED))
     solver = Solver(compile_problem(known, catalogue, house))
-    half = within(SEARCHED * seconds / 2)
-    improved(solver, whole=within(SEARCHED * seconds / 4), out_of_time=half)  # the whole first: it serves every step
-    return priced(known, catalogue, house, solver=solver, out_of_time=searched)
+    improved(solver, whole=whole, out_of_time=bettered)  # the whole first: it serves every step
+    return priced(known, catalogue, house, solver=solver, out_of_time=searched), solver
 
 
-def _guesses(library: Library, tree: str, vehicle: str | None, costs: Costs, seconds: float) -> Guesses:
+def _guesses(library: Library, tree: str, vehicle: str | None, solver: Solver, seconds: float) -> Flips:
     from diagtree.reason.flips import flips
     from diagtree.terminal.deadline import within
 
     known, catalogue = library.require(tree, vehicle)
-    each = seconds / 20
     return flips(
-        known, catalogue, costs.house(library.workshop), out_of_time=within(seconds),
-        each=lambda: (within(WHOLE * each), within(each)),
+        known, catalogue, solver.problem.house, solver=solver, out_of_time=within(seconds),
+        each=lambda: within(seconds / SOLVED),
     )
 
 

@@ -9,17 +9,16 @@ from diagtree.reason.next_words import act_words
 from diagtree.terminal.views.ending import ending_document, ending_words
 
 if TYPE_CHECKING:
-    from diagtree.reason.flips import Flip
+    from diagtree.reason.flips import Flip, Flips
     from diagtree.reason.price import Price, StepPrice
 
-    Guesses = tuple[tuple[Flip, ...], int, int]
     Pages = Mapping[str | None, Price]
 
 AS_WRITTEN = "(catalogue as written)"
 NEVER = 0.0005  # a chance that would be shown as 0.0 %
 
 
-def document(tree: str, car: str | None, price: Price, pages: Pages, guesses: Guesses | None) -> dict[str, Any]:
+def document(tree: str, car: str | None, price: Price, pages: Pages, guesses: Flips | None) -> dict[str, Any]:
     """Return the machine face of `price`."""
     found: dict[str, Any] = {"schema": 1, "tree": tree, "vehicle": car} | _figures(price)
     found["steps"] = {step: _step(figures) for step, figures in price.steps.items()}
@@ -30,8 +29,15 @@ def document(tree: str, car: str | None, price: Price, pages: Pages, guesses: Gu
     if pages:
         found["vehicles"] = {name or AS_WRITTEN: _figures(page) for name, page in pages.items()}
     if guesses is not None:
-        flips, tried, of = guesses
-        found["guesses"] = {"tried": tried, "of": of, "flips": [_flip(flip) for flip in flips]}
+        now = guesses.now
+        found["guesses"] = {
+            "of": guesses.of, "solved_again": guesses.solved,
+            "first_act": {"kind": now.kind, "id": now.id} if now else None,
+            "flips": [_flip(flip) for flip in guesses.found],
+            "heaviest": [
+                {"kind": one.kind, "of": one.of, "value": one.value, "more": one.more} for one in guesses.heaviest
+            ],
+        }
     return found
 
 
@@ -60,10 +66,11 @@ def _flip(flip: Flip) -> dict[str, Any]:
     return {
         "kind": flip.kind, "of": flip.of, "value": flip.value, "at": flip.at,
         "becomes": {"kind": flip.becomes.kind, "id": flip.becomes.id}, "distance": flip.distance, "wrong": flip.wrong,
+        "solved_again": flip.again, "gap": flip.gap,
     }
 
 
-def lines(tree: str, car: str | None, price: Price, pages: Pages, guesses: Guesses | None) -> Iterator[str]:
+def lines(tree: str, car: str | None, price: Price, pages: Pages, guesses: Flips | None) -> Iterator[str]:
     """Give the price in words and columns."""
     yield f"{tree} on {car or AS_WRITTEN}, per car"
     yield f"  expected cost    {price.expected_cost:10,.2f}   in the bay {price.expected_minutes:,.0f} min"
@@ -90,9 +97,7 @@ def lines(tree: str, car: str | None, price: Price, pages: Pages, guesses: Guess
             shown += f" {page.expected_minutes:6,.0f} {_percent(page.right_first):>12}"
             yield f"  {name or AS_WRITTEN:<23} {shown}"
     if guesses is not None:
-        yield from _matter(*guesses)
-        if not price.exact:
-            yield "  The strategies are not proven: each first act is the best found in a short search."
+        yield from _matter(guesses)
 
 
 def _proven(price: Price) -> str:
@@ -122,18 +127,35 @@ def _row(figures: StepPrice) -> str:
     return f"{_percent(figures.reached):>7} {figures.cost:16,.2f} {figures.regret:10,.2f}"
 
 
-def _matter(flips: tuple[Flip, ...], tried: int, of: int) -> Iterator[str]:
+def _matter(guesses: Flips) -> Iterator[str]:
     yield ""
-    yield f"The guesses that matter most ({tried} of {of} tried, each changed alone):"
-    for flip in flips:
+    now = act_words(guesses.now) if guesses.now else "nothing"
+    yield (
+        f"The guesses that matter most, each changed alone ({guesses.of} looked through, {guesses.solved} solved "
+        f"again; first act now: {now}):"
+    )
+    for flip in guesses.found:
         yield (
-            f"  {flip.kind} {flip.of}: {flip.value:g} as written; from {flip.at:.3g} on, {act_words(flip.becomes)} "
-            f"comes first (staying as now then costs up to {flip.wrong:,.2f} a car)"
+            f"  {flip.kind} {flip.of}: {flip.value:g} as written; from {flip.at:,.4g} on, {act_words(flip.becomes)} "
+            f"comes first (staying as now then costs up to {flip.wrong:,.2f} a car; {_sure(flip)})"
         )
-    if not flips and tried:
-        yield "  none of them changes the first act"
-    if tried < of:
-        yield "  Give more `--seconds` to have all tried."
+    if not guesses.found:
+        yield (
+            "  none changes the first act: no share, time or price between a quarter and four times what is written, "
+            "no per cent from 0 to 100"
+        )
+    if any(flip.gap for flip in guesses.found) or not guesses.found:
+        yield "  What is not proven: the strategies compared are the best found in the time."
+    if guesses.heaviest:
+        yield "What the cost hangs on most, all else the same:"
+    for one in guesses.heaviest:
+        yield f"  {one.kind} {one.of}: {one.value:g} as written; a tenth more costs a car {one.more:+,.2f}"
+
+
+def _sure(flip: Flip) -> str:
+    if not flip.again:
+        return "by the policies known"
+    return f"solved again, within {flip.gap:.0%}" if flip.gap else "solved again, exact"
 
 
 def _percent(chance: float) -> str:
