@@ -15,7 +15,7 @@ DEAR = 1.10
 """A tree is dear where it costs more than so many times the best strategy found. [-]"""
 SELDOM = 50.0
 """A cause is seldom right where fewer of its cars are. [per cent]"""
-_EXCEPTION = re.compile(r"^#+\s*dear on (?P<car>[\w-]+) because[ \t]+(?P<reason>\S.*)$", re.MULTILINE)
+_REASON = re.compile(r"^#+ *(dear on|seldom right:) (?P<what>[\w-]+) because[ \t]+(?P<reason>\S.*)$", re.MULTILINE)
 
 INTRODUCTION = """# What the trees cost
 
@@ -91,13 +91,16 @@ def write_rows(rows: Iterable[Row]) -> str:
     return dumps({"schema": SCHEMA, "rows": listed}, indent=1) + "\n"
 
 
-def exceptions(text: str) -> Mapping[str, str]:
-    """Return the cars on which a tree's file says it may be dear, with the reason: `# dear on CAR because REASON`."""
-    return {found["car"]: found["reason"].strip() for found in _EXCEPTION.finditer(text)}
+def reasons_of(text: str) -> Mapping[str, str]:
+    """Return a tree's own reasons: car to why the tree may be dear there, cause to why it is seldom right at first.
+
+    They stand in remarks at the left edge: `# dear on CAR because REASON`, `# seldom right: CAUSE because REASON`.
+    """
+    return {found["what"]: found["reason"].strip() for found in _REASON.finditer(text)}
 
 
 def page(rows: Iterable[Row], reasons: Mapping[str, Mapping[str, str]]) -> str:
-    """Return the table as Markdown. reasons : tree to `exceptions` of its text."""
+    """Return the table as Markdown. reasons : tree to `reasons_of` its text."""
     known = sorted(rows, key=lambda row: row.key)
     lines = [INTRODUCTION.format(dear=DEAR), ""]
     lines.append("| tree | car | price | best | bound | ratio | right at first | simulated | strategy | searched |")
@@ -110,7 +113,7 @@ def page(rows: Iterable[Row], reasons: Mapping[str, Mapping[str, str]]) -> str:
     ]
     lines += _listed("Trees that may be dear", _dear(known, reasons))
     title = f"Causes whose first correction or advice is right on fewer than {SELDOM:g} of 100 cars"
-    lines += _listed(title, _seldom(known))
+    lines += _listed(title, _seldom(known, reasons))
     return "\n".join(lines) + "\n"
 
 
@@ -126,11 +129,12 @@ def _dear(rows: Iterable[Row], reasons: Mapping[str, Mapping[str, str]]) -> Iter
             yield f"- {row.tree} on {row.vehicle}, {row.ratio:.2f}: {reason}"
 
 
-def _seldom(rows: Iterable[Row]) -> Iterator[str]:
+def _seldom(rows: Iterable[Row], reasons: Mapping[str, Mapping[str, str]]) -> Iterator[str]:
     for row in rows:
         for one in row.seldom:
             instead = ", ".join(f"{what} {part:.0f} %" for what, part in one.instead.items())
+            reason = reasons.get(row.tree, {}).get(one.cause, "")
             yield (
                 f"- {row.tree} on {row.vehicle}: `{one.cause}` {one.right:.0f} %; instead first: {instead}. "
-                f"The best strategy gets {one.strategy:.0f} %"
+                f"The best strategy gets {one.strategy:.0f} %.{f' Reason: {reason}' if reason else ''}"
             )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
@@ -12,7 +13,7 @@ from click.testing import CliRunner
 from diagtree.errors import WrongUse
 from diagtree.knowledge.files import load, read_texts, shipped_folder
 from diagtree.knowledge.library import Library, read_library
-from diagtree.report.price_table import DEAR, Row, Seldom, exceptions, page, read_rows, write_rows
+from diagtree.report.price_table import DEAR, Row, Seldom, page, read_rows, reasons_of, write_rows
 from diagtree.terminal.main import program
 from diagtree.terminal.price_table import digest, due, pairs
 
@@ -36,7 +37,7 @@ def rows() -> dict[tuple[str, str], Row]:
 
 
 def reasons() -> dict[str, dict[str, str]]:
-    return {tree: dict(exceptions(library().texts[f"{tree}.yaml"])) for tree in library().trees}
+    return {tree: dict(reasons_of(library().texts[f"{tree}.yaml"])) for tree in library().trees}
 
 
 def whole() -> str:
@@ -66,24 +67,25 @@ def test_the_tree_keeps_its_bounds_on_every_car(tree: str) -> None:
         assert row.tree_right >= row.strategy_right - BEHIND, row.vehicle
 
 
+TREE, CAR = "ac-fails-dc-works", "petrel-2"
+
+
 def changed(name: str, old: str, new: str) -> Library:
     texts = dict(read_texts(shipped_folder()))
-    assert old in texts[name]
-    return read_library(texts | {name: texts[name].replace(old, new, 1)})
-
-
-TREE, CAR = "ac-fails-dc-works", "petrel-2"
+    text, times = re.subn(old, new, texts[name], count=1)
+    assert times == 1, f"{name} has no {old}"
+    return read_library(texts | {name: text})
 
 
 @pytest.mark.parametrize(
     ("name", "old", "new"),
     [
-        (f"{TREE}.yaml", "charge-point-fault: 14", "charge-point-fault: 15"),
-        (f"{TREE}.yaml", "dark: {conclude: charge-point-fault}", "dark: {conclude: supply-volts-off}"),
-        ("workshop.yaml", "rate: 96", "rate: 97"),
-        ("catalogue/procedures.yaml", "minutes: 25", "minutes: 26"),
-        ("catalogue/access.yaml", "open: 20", "open: 21"),
-        ("catalogue/supply.yaml", "{no: 5, yes: 95}", "{no: 6, yes: 94}"),
+        (f"{TREE}.yaml", r"(  charge-point-fault:) \d+", r"\1 77"),
+        (f"{TREE}.yaml", r"conclude: charge-point-fault", "conclude: supply-volts-off"),
+        ("workshop.yaml", r"(\nrate:) \d+", r"\1 77"),
+        ("catalogue/procedures.yaml", r"(make-safe:\n    minutes:) \d+", r"\1 77"),
+        ("catalogue/access.yaml", r"(rear seat bench\n    open:) \d+", r"\1 77"),
+        ("catalogue/supply.yaml", r"\{no: 5, yes: 95\}", "{no: 6, yes: 94}"),
     ],
 )
 def test_a_figure_or_a_branch_makes_a_row_stale(name: str, old: str, new: str) -> None:
@@ -93,11 +95,12 @@ def test_a_figure_or_a_branch_makes_a_row_stale(name: str, old: str, new: str) -
 @pytest.mark.parametrize(
     ("name", "old", "new"),
     [
-        (f"{TREE}.yaml", "title: AC", "title: Alternating current"),
-        ("catalogue/supply.yaml", "name: Fault in", "name: A fault in"),
-        ("catalogue/charger.yaml", "ask: What do", "ask: To what do"),
-        ("catalogue/access.yaml", "name: rear seat bench", "name: bench behind"),
-        ("catalogue/procedures.yaml", "do: Pull every", "do: Now pull every"),
+        (f"{TREE}.yaml", "\ntitle: ", "\ntitle: Now "),
+        (f"{TREE}.yaml", "\nhears:\n", "\nhears:\n  - it is broken\n"),
+        ("catalogue/supply.yaml", "name: Fault", "name: A fault"),
+        ("catalogue/charger.yaml", "ask: What", "ask: Now what"),
+        ("catalogue/access.yaml", "name: rear seat", "name: back seat"),
+        ("catalogue/procedures.yaml", "do: Pull", "do: Now pull"),
     ],
 )
 def test_words_leave_it_fresh(name: str, old: str, new: str) -> None:
@@ -118,12 +121,19 @@ def test_what_is_no_table_is_said_so(text: str) -> None:
         read_rows(text, "kept.json")
 
 
-def test_exceptions_need_a_car_and_a_reason() -> None:
+def test_reasons_need_a_name_and_words() -> None:
     text = "tree: a\n# dear on car because the look comes first\n# dear on other because\n# dear on third: no\n"
-    assert exceptions(text) == {"car": "the look comes first"}
-    assert "a on car, 1.11: the look comes first" in page([ONE], {"a": exceptions(text)})
+    text += "# seldom right: c because d has the same signs\n"
+    assert reasons_of(text) == {"car": "the look comes first", "c": "d has the same signs"}
+    assert "a on car, 1.11: the look comes first" in page([ONE], {"a": reasons_of(text)})
+    assert "The best strategy gets 45 %. Reason: d has the same signs\n" in page([ONE], {"a": reasons_of(text)})
     assert "no reason is given" in page([ONE], {})
-    assert "`c` 40 %; instead first: d 60 %. The best strategy gets 45 %" in page([ONE], {})
+    assert "`c` 40 %; instead first: d 60 %. The best strategy gets 45 %.\n" in page([ONE], {})
+
+
+def test_without_a_tree_the_command_wants_a_table() -> None:
+    done = CliRunner().invoke(program, ["price"], standalone_mode=False)
+    assert "--table" in str(done.exception)
 
 
 def test_the_command_computes_what_is_missing_and_goes_on_where_it_was(tmp_path: Path) -> None:
