@@ -45,6 +45,7 @@ NO_CABLE = "IEC 61851-1 Annex B by the EVerest station stack: below 60 and above
 THIRTEEN = "the same: 13 A is accepted from 1100 to 2460 ohm"
 LATCHED = "type 1, latched: 150 ohm; a vehicle-side project accepts 20 % either way"
 NO_TRIP = Standard(0.5 * 0.030, "IEC 61008-1 by an installation tester's maker: 30 mA must not trip below 15 mA", L)
+STATE_C = "IEC 61851-1 Annex A: state C at the station, 5.47 to 6.53 V (from memory, recomputed)"
 MEGOHM = "IEC 60364-6 Table 6A: 230/400 V circuit at 500 V DC, at least 1 Mohm (from memory)"
 
 
@@ -78,6 +79,11 @@ STANDARDS: dict[tuple[str, str], tuple[Standard, ...]] = {
     ),
     ("pilot-readout", "weak"): (Standard(9.0 - 1.0, "IEC 61851-1 Annex A: state B, 9 V, 8 to 10 V", L),),
     ("pilot-readout", "absent"): (Standard(1.0, "IEC 61851-1 Annex A: state E, 0 V, -1 to 1 V", L),),
+    ("pilot-level-charging", "low"): (Standard(5.47, STATE_C, CM),),
+    ("pilot-level-charging", "fits"): (Standard(6.53, STATE_C, CM),),
+    ("low-voltage-charging", "sinks"): (
+        Standard(13.0, "common practice: DC-DC converter active, 13.0 to 15.0 V (from memory)", CM),
+    ),
     ("dc-pin-volts", "none"): (Standard(CLASS_B_DC.value, "ISO 6469 and UN R100: hazardous above 60 V DC", L),),
     ("proximity-readout", "zero"): tuple(Standard(proximity(60.0, down), NO_CABLE, L) for down in (4700.0, 2700.0)),
     ("proximity-readout", "plug-seen"): (
