@@ -10,6 +10,7 @@ from unittest.mock import patch
 
 from diagtree.car.car import Car
 from diagtree.knowledge.files import load
+from diagtree.knowledge.library import Library
 from diagtree.knowledge.words import Cause, Test
 from diagtree.physics.observable import observable, observe
 from diagtree.physics.part import Fault
@@ -31,10 +32,16 @@ SUPPLIED: Mapping[str, Mapping[str, float]] = {"marlin-1": {"vehicle.charger.der
 
 
 @cache
+def library() -> Library:
+    return load()
+
+
+@cache
 def walk(vehicle: str) -> Walk:
-    return Walk.begin(load(), TREE, vehicle)
+    return Walk.begin(library(), TREE, vehicle)
 
 
+@cache
 def facts(vehicle: str) -> Mapping[str, object]:
     from diagtree.walk.judging import with_supplied
 
@@ -55,14 +62,17 @@ def concerns(test: Test, cause: Cause) -> bool:
 
 
 @cache
+def planned(tree: str) -> frozenset[str]:
+    """Return the tests that the plan of a complaint may use."""
+    here = walk(VEHICLES[0])
+    return frozenset(test.id for test in compile_problem(library().tree(tree), here.catalogue, here.house).tests)
+
+
+@cache
 def asked(cause: str) -> frozenset[str]:
-    """Return the tests that some complaint may use where it lists the cause: those of its plan."""
-    library, here = load(), walk(VEHICLES[0])
-    found: set[str] = set()
-    for tree in library.trees:
-        if cause in library.tree(tree).causes:
-            found |= {test.id for test in compile_problem(library.tree(tree), here.catalogue, here.house).tests}
-    return frozenset(found)
+    """Return the tests that some complaint may use where it lists the cause."""
+    trees = [tree.id for tree in library().trees.values() if cause in tree.causes]
+    return frozenset[str]().union(*(planned(tree) for tree in trees))
 
 
 def simulated(vehicle: str, cause: str | None, test: Test) -> bool:
@@ -105,6 +115,7 @@ def counted(vehicle: str, cause: str | None, test_id: str, cars: int = CARS) -> 
     return found
 
 
+@cache
 def drawn(vehicle: str, cause: str | None, test_id: str, cars: int = DRAWN) -> Counter[str]:
     """Return how many of so many cars show each outcome of a test without a number."""
     here, profile = walk(vehicle), facts(vehicle)

@@ -42,13 +42,15 @@ EXPLAINED: Mapping[tuple[str, str], Explained] = {
         "at 16 A the same heat takes four times the resistance: on this car it is never hidden",
         {MARLIN: SURE["one-higher"]},
     ),
-    ("inlet-sensor-open", "ac-volts-readout"): both(SUBSTITUTE, SURE["absent"]),
-    ("inlet-sensor-open", "ac-power-readout"): both(SUBSTITUTE, SURE["none"]),
+    ("inlet-sensor-open", "ac-power-readout"): both(SUBSTITUTE, {"none": 97.0, "full": 3.0}),
     ("inlet-sensor-open", "inlet-temperature-readout"): Explained(
-        "some cars show no value (typed OL, the last outcome), some breaks close; simulated is the end of the scale",
-        {PETREL: SURE["low"], MARLIN: SURE["high"]},
+        "some cars show no value (typed OL, the last outcome); simulated is the end of the scale",
+        {PETREL: {"low": 93.0, "agrees": 7.0}},
     ),
-    ("inlet-sensor-open", "inlet-sensor-resistance"): both(SEVERED, SURE["open"]),
+    ("inlet-sensor-open", "inlet-sensor-resistance"): both(
+        "the break that comes and goes is all or nothing; some only have too much resistance",
+        {"normal": 4.0, "open": 96.0},
+    ),
     ("inlet-sensor-wrong", "ac-volts-readout"): both(HIGH_ONLY, SURE["fits"]),
     ("inlet-sensor-wrong", "ac-power-readout"): both(HIGH_ONLY, SURE["full"]),
     ("inlet-sensor-wrong", "inlet-temperature-readout"): both(
