@@ -8,6 +8,7 @@ from diagtree.reason.arrangement import may_be_shown
 from diagtree.walk import cautions
 from diagtree.walk.approach import approach, proof_is_good
 from diagtree.walk.context import Walk
+from diagtree.walk.danger_history import danger_stands
 from diagtree.walk.events import Measured
 from diagtree.walk.judging import Verdict, better_meters, missing_fact, read, verdict, with_supplied
 from diagtree.walk.prompts import Choice, Field, Fields, Form, Kind, Option, Prompt, Tick
@@ -76,6 +77,8 @@ def _question(walk: Walk, state: State, test: Test, step: str | None) -> Prompt:
     warned = cautions.job_cautions(
         test.needs, test.place, test.qualification, test.mind, dead=state.arrangement.dead, dead_only_near=near
     )
+    if danger_stands(walk, state):
+        warned = (cautions.AFTER_DANGER, *warned)
     told: tuple[str, ...] = ()
     form: Form
     comparing = state.compare and state.measured is not None and state.measured.test == test.id

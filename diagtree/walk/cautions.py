@@ -19,6 +19,10 @@ LIVE_TEST = (
 MAINS = "Mains voltage: only a qualified electrician measures here, by local rules."
 NEVER_SAFE = "The record says who measured what and when. It does not say that the car is safe."
 BARRIER = "A barrier and a sign stand around the car, since it charges with covers open."
+AFTER_DANGER = (
+    "A danger was found on this car. Plug nothing in and do not drive it, unless this very test says so and all "
+    "that it asks for holds."
+)
 STAYS = "Somebody stays with the car for the whole charge, with the way to the emergency stop clear."
 
 _QUALIFIED = {

@@ -22,6 +22,7 @@ class Bystander:
     steps : how many steps making safe has. holds : minutes for which a proof is good, None: until disturbed.
     now, proven_at : minutes since the walk began; `proven_at` None where no proof stands.
     stopped : voltage was found, and no whole proof came after it. danger : a danger was read and not taken back.
+    handed_over : the walk went on with it in the tree that is made for it, and nothing was mended since.
     """
 
     steps: int = 0
@@ -32,6 +33,7 @@ class Bystander:
     open: set[str] = field(default_factory=set)
     stopped: bool = False
     danger: bool = False
+    handed_over: bool = False
     _absent_at: float | None = None  # when the last absence reading was good, nothing having happened since
     _done: set[int] = field(default_factory=set)  # steps of making safe done since the car was last live
 
@@ -46,7 +48,7 @@ class Bystander:
         """Let happen to the car what this answer, which the session took, says was done."""
         match answer:
             case Back():
-                self.danger = False
+                self.danger = self.handed_over = False
                 self._disturbed()
             case DidNot():
                 self._powered()
@@ -66,7 +68,11 @@ class Bystander:
             case Typed(values=values) if prompt.kind is Kind.ABSENCE:
                 self._measured(prompt.key, values.values())
             case Ticked() if prompt.kind is Kind.DANGER:
-                self.danger = True
+                self.danger, self.handed_over = True, False
+            case Chosen(options=("go-on",)) if prompt.kind is Kind.HAND_OVER and self.danger:
+                self.danger, self.handed_over = False, True
+            case Chosen() if prompt.kind is Kind.PROOF_RESULT:
+                self.handed_over = False
             case _:
                 pass
 

@@ -9,6 +9,7 @@ from collections.abc import Iterable
 
 from diagtree.check.walks.bystander import Bystander
 from diagtree.knowledge.words import Catalogue, Needs, Power, Where
+from diagtree.walk.cautions import AFTER_DANGER
 from diagtree.walk.context import Walk
 from diagtree.walk.prompts import Kind, Prompt
 from diagtree.walk.state import State
@@ -49,6 +50,8 @@ def hold(walk: Walk, car: Bystander, prompt: Prompt | None, state: State) -> Non
     if car.stopped:
         making_safe = prompt.kind in (Kind.PROCEDURE, Kind.ABSENCE) and prompt.key.startswith("make-safe")
         _claim(making_safe or prompt.kind is Kind.VOLTAGE_FOUND, prompt, "the walk goes past voltage that was found")
+    if car.handed_over and prompt.kind in (Kind.OUTCOME, Kind.READING):
+        _claim(AFTER_DANGER in prompt.cautions, prompt, "a danger was found, and this test does not say so")
     if car.danger:
         _claim(prompt.kind in _AFTER_DANGER, prompt, "the walk goes past a danger that was found")
 
