@@ -27,23 +27,24 @@ IDEAS: dict[str, str] = {
             "fail cut",
     "start": "start begin commence initiate kick kickin launch turnon",
     "soon": "immediately instantly straightaway second seconds secs moment once instant early",
-    "later": "min mins hrs hr ninety minute minutes hour hours while halfway middle sometime eventually later after",
+    "later": "min mins hrs hr ninety minute minutes hour hours awhile halfway middle sometime eventually later after",
     "night": "night overnight morning midnight evening",
     "again": "again repeatedly keeps onoff replug",
     "slow": "doubled twice halved trickles painfully snail slow slowly slower slowness forever ages crawl "
             "longer speed rate long poor trickle reduced half",
     "kilowatt": "kw kilowatt kilowatts amp amps ampere watt mph",
     "phase": "phase phases",
-    "nothing": "silence silent zero nada nil asleep nothing dead reaction response react respond "
+    "nothing": "unresponsive lifeless silence silent zero nada nil asleep nothing dead reaction response react respond "
                "life totally completely none",
     "light": "flash flashes blink blinks light lights lamp led",
-    "trip": "trip blow knock pop jumpout throw kick goesoff poweroff",
+    "trip": "flip flips trip blow knock pop jumpout throw kick goesoff poweroff",
     "breaker": "breaker rcd gfci rcbo rccb fuse fusebox circuit earthleakage groundfault consumerunit electrics mains "
                "electricity fi",
     "house": "house flat apartment whole",
     "stuck": "stuck jam jammed trapped frozen lockedin",
     "comeout": "release unlock remove comeout getout unplug pull letgo free comesoff wiggle off",
-    "plug": "connect connected connection gun nozzle plug cable lead connector cord handle coupler inserted charger",
+    "plug": "inserted connect connected connection gun nozzle plug cable lead connector cord handle coupler",
+    "charger": "charger chargers chargepoint chargepoints",
     "latch": "bolt catch slip slips latch lock locked locking click pin seat loose fallsout",
     "notice": "recognise recognize detect notice see know think register identify unplugged",
     "message": "message warning says display dash dashboard screen error triangle symbol popup instruments",
@@ -75,6 +76,9 @@ JOINED: tuple[tuple[str, str], ...] = (
     (r"\b(small|little|ordinary|normal|starter|auxiliary|aux|low voltage|12v) (car )?batter(y|ies)\b", "smallbattery"),
     (r"\blow voltage battery\b", "smallbattery"),
     (r"\bhigh voltage\b", "highvoltage"),
+    (r"\balternating current\b", "ac"),
+    (r"\bdirect current\b", "dc"),
+    (r"\bout of order\b", "fault"),
     (r"\bhigh (power|speed)\b", "rapid"),
     (r"\b(\d+) ?%", r"\1 percent"),
     (r"\bper ?cent\b", "percent"),
@@ -106,11 +110,14 @@ JOINED: tuple[tuple[str, str], ...] = (
     (r"\b(never|not|no) (see |get |gets |goes |go |getting )?(more|above|over|beyond) (than )?(?=\d+ kw)", "slow "),
     (r"\b(errors?|times?|faults?) out\b", "cutout"),
     (r"\bcharg(e|ing) times?\b", "slow"),
+    (r"\b(a|some|quite a|good|long) (while|time|bit)\b", "awhile"),
+    (r"\bcharge points?\b", "chargepoint"),
     (r"\bjumper cables?\b", "jumpstart"),
     (r"\bjump (pack|leads?|start)\b", "jumpstart"),
     (r"\bas (fast|quick|good|quickly) as (ever|before|always|new|it was)\b", "fine"),
     (r"\bas (ever|before|always|usual|normal)\b", "fine"),
-    (r"\bkick(s|ed)? in\b", "kickin"),
+    (r"\bkick(s|ed)? (in|off)\b", "kickin"),
+    (r"\bhook(s|ed)? (it |the car )?up\b", "plug"),
     (r"\bcuts? (straight|right) (out|off)\b", "cutout straightaway"),
     (r"\b(get|got|be) (it |the \w+ )?unplugged\b", "unplug"),
     (r"\b(give|gives) (it |me |the )?(\w+ )?back\b", "letgo"),
@@ -149,7 +156,7 @@ TROUBLE = _words(
 """Ideas that make a clause one of trouble, though nothing is negated."""
 
 BREAKS = _words(
-    "but though although however yet whereas only and then because except"
+    "but while though although however yet whereas only and then because except"
 )
 """Words with which another clause begins."""
 

@@ -34,9 +34,9 @@ TRIAGE = "triage"
 
 LEAST = 0.05  # a weaker likeness is none
 _OFTEN = 0.6  # weight of how often the ideas come in a complaint's phrases; the rest is that of likeness to phrases
-_UNSEEN = 0.5  # phrases counted for an idea that a complaint's phrases do not hold
+_UNSEEN = 0.8  # phrases counted for an idea that a complaint's phrases do not hold
 _RAW = 0.6  # weight of a word that is in no list of ideas
-_CLOSEST = 0.6  # weight of the phrase most alike; the rest is that of all phrases together
+_CLOSEST = 0.7  # weight of the phrase most alike; the rest is that of all phrases together
 _FEW = 1.0  # a phrase of few and common ideas is never quite what somebody means
 _SHORTEST = 5  # letters; shorter words are never taken for a slip
 
@@ -262,5 +262,7 @@ def _nearest(word: str, vocabulary: frozenset[str]) -> str:
     most = 1 if len(word) < 8 else 2
     near = [known for known in vocabulary if len(known) >= _SHORTEST and known[0] == word[0]]
     distance = {known: OSA.distance(word, known, score_cutoff=most) for known in near}
+    if len(word) == _SHORTEST:  # of short words only letters that changed places: `chose` is not `close`
+        distance = {known: far for known, far in distance.items() if sorted(known) == sorted(word)}
     least = min(distance.values(), default=most + 1)
     return word if least > most else min(known for known, far in distance.items() if far == least)
