@@ -32,7 +32,7 @@ from diagtree.reason.complaint_english import (
 TRIAGE = "triage"
 """The id of the tree that takes owners' words to complaints; it listens to nothing itself."""
 
-LEAST = 0.05  # a weaker likeness is none
+LEAST, _AT_LEAST = 0.05, 3  # a weaker likeness is none, but so many are kept, where any word was heard
 _OFTEN = 0.6  # weight of how often the ideas come in a complaint's phrases; the rest is that of likeness to phrases
 _UNSEEN = 0.8  # phrases counted for an idea that a complaint's phrases do not hold
 _RAW = 0.6  # weight of a word that is in no list of ideas
@@ -76,9 +76,10 @@ def rank(text: str, trees: Iterable[Tree]) -> tuple[Heard, ...]:
         likeness = _OFTEN * chances[tree] + (1 - _OFTEN) * ears.alike(frozenset(idea.name for idea in ideas), phrases)
         meant = frozenset[str]().union(*phrases)
         words = tuple(dict.fromkeys(idea.word for idea in ideas if idea.name in meant))
-        if likeness >= LEAST and words:
+        if words:
             found.append(Heard(tree, likeness, words))
-    return tuple(sorted(found, key=lambda one: (-one.likeness, one.tree)))
+    ranked = sorted(found, key=lambda one: (-one.likeness, one.tree))
+    return tuple(one for place, one in enumerate(ranked) if place < _AT_LEAST or one.likeness >= LEAST)
 
 
 @dataclass(frozen=True)
