@@ -4,8 +4,8 @@ Where physics can say what a test reads, the reading is physics' with the meter'
 the noise only. Everything else is drawn from the catalogue's per cents, once a car (docs/meaning.md, "Evidence").
 
 A cause that is `intermittent` has dice of its own: at each test that shows it, every time that it is done, they say by
-the catalogue's per cents whether the fault is there just now. What has nothing to do with it stays as it is, and so does
-what the owner says: asked again, the owner tells the same.
+the catalogue's per cents whether the fault is there just now. What has nothing to do with it stays as it is, and so
+does what the owner says: asked again, the owner tells the same.
 """
 
 from __future__ import annotations
@@ -100,7 +100,7 @@ class Car:
     def proof_charge(self, cause_id: str, time: int = 0) -> Charge:
         """Return the proof charge after the correction of `cause_id`: power and temperature over its minutes.
 
-        A car that is not fixed cuts out before its end; a fault that is not there all the time comes somewhen on the way.
+        A car that is not fixed cuts out before its end; a fault that comes and goes comes somewhere on the way.
         Raises WrongUse where that cause has no proof.
         """
         cause = self.catalogue.causes.get(cause_id)
