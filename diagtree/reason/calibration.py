@@ -1,4 +1,4 @@
-"""How well stated chances agree with what the cars turned out to have: Brier score, its three parts, log loss.
+"""How well stated chances agree with what the cars turned out to have: Brier score in its three parts, log loss.
 
 A chance of 78 % is worth as much as the share of such cars that really had the cause. Lower is better throughout.
 Sources: Brier, Monthly Weather Review 78 (1950); Murphy, Journal of Applied Meteorology 12 (1973), for the parts.
@@ -29,19 +29,6 @@ class Parts:
     def score(self) -> float:
         """The mean squared difference between chance and outcome."""
         return self.reliability - self.resolution + self.uncertainty
-
-
-def brier(stated: Sequence[Mapping[str, float]], true: Sequence[str]) -> float:
-    """Return the mean over the cases of the squared differences, summed over all causes. [-]
-
-    By this convention the score of two causes is twice the usual two-class score (`two_class`).
-    Raises WrongUse where the two are not of one length, or there is no case.
-    """
-    _demand_pairs(stated, true)
-    return sum(
-        sum((chance - (cause == one)) ** 2 for cause, chance in chances.items())
-        for chances, one in zip(stated, true, strict=True)
-    ) / len(true)
 
 
 def log_loss(stated: Sequence[Mapping[str, float]], true: Sequence[str]) -> float:

@@ -20,7 +20,9 @@ from diagtree.reason.plan_costs import Step
 from diagtree.reason.problem import Problem, compile_problem
 
 LEAST_MISTAKE = 5.0  # per cent; how far every answer is doubted once no cause can have given them all
-LEAST_SAVED = 0.05  # money; a test that saves less is not worth a sentence
+LEAST_SAVED = 1.0  # money; a test that saves less is not worth a sentence
+WORTH = 0.01  # share of the cost without it that a test must save to be told before an order
+IDLE = 0.9  # share of a test's own price by which a case gets dearer where the test changes nothing to speak of
 CLEARLY = 0.02  # share of the best act's cost by which another must be dearer, beyond what is unproven, to be told
 
 
@@ -47,6 +49,7 @@ class Advised:
                     this can be followed. at_least : no policy that begins with this act costs less.
     minutes, money : of this act alone, with what must be opened, closed, made safe or put back for it. [min]
     after : for a test, what each outcome would change.
+    idle : for a test, whether it changes nothing to speak of as far as is known: the case gets dearer by its price.
     """
 
     kind: str
@@ -57,6 +60,7 @@ class Advised:
     money: float
     why: str
     after: tuple[After, ...] = ()
+    idle: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,6 +140,7 @@ def first_acts(
 
 def next_acts(
     case: Present, solver: Solver, *, whole: Callable[[], bool] = lambda: True,
+    bettered: Callable[[], bool] = lambda: True,
     out_of_time: Callable[[], bool] = lambda: False, too_late: Callable[[], bool] = lambda: False,
     advice: FirstAdvice | None = None,
 ) -> tuple[Advised, ...]:
@@ -143,6 +148,8 @@ def next_acts(
 
     whole : until it is true the search goes to the best strategy alone. Spread over all acts from the beginning, it
             gets deep with none of them.
+    bettered : from then on until it is true, its policy is made better where it goes (`plan_rewrite`); what is found
+               serves every act.
     out_of_time : asked while strategies are searched; once true, the values are bounds as good as found so far.
     too_late : once true, what follows an outcome is the first advice's word, not the search's.
     advice : where some was given before the search; its limits count wherever they are closer.
@@ -151,7 +158,8 @@ def next_acts(
         return ()
     if not case.state.total:
         return _only_refer(case, solver)
-    solver.value(case.state, whole)
+    if not solver.value(case.state, whole).exact and not bettered():
+        solver.improve(case.state, bettered)
     values = solver.q_values(case.state, out_of_time)
     quick = advice or FirstAdvice(case.problem)
     if any(not value.bounds.exact for value in values):
@@ -181,7 +189,7 @@ def before_order(acts: Sequence[Advised], case: Present, cause: str) -> Overturn
     """
     test, least = _worth_doing(acts)
     concluded = _concluded(acts, cause)
-    if test is None or concluded is None or least - test.expected_cost < LEAST_SAVED:
+    if test is None or concluded is None or least - test.expected_cost < _enough(least):
         return None
     parts = sum(work.price for work in case.problem.corrections if case.problem.causes[work.cause] == cause)
     sure = 100 * case.state.weights[case.problem.causes.index(cause)] / case.state.total
@@ -197,10 +205,14 @@ def before_order(acts: Sequence[Advised], case: Present, cause: str) -> Overturn
 def undecided(acts: Sequence[Advised], cause: str) -> bool:
     """Return whether the limits of `acts` leave open if a test is worth doing before `cause` is acted on."""
     test, least = _worth_doing(acts)
-    if test is None or _concluded(acts, cause) is None or least - test.expected_cost >= LEAST_SAVED:
+    if test is None or _concluded(acts, cause) is None or least - test.expected_cost >= _enough(least):
         return False
     without = min(act.expected_cost for act in acts if act.kind != "test")
-    return any(act.kind == "test" and act.at_least <= without - LEAST_SAVED for act in acts)
+    return any(act.kind == "test" and act.at_least <= without - _enough(without) for act in acts)
+
+
+def _enough(cost: float) -> float:
+    return max(LEAST_SAVED, WORTH * cost)
 
 
 def _concluded(acts: Sequence[Advised], cause: str) -> Advised | None:
@@ -252,14 +264,30 @@ def _only_refer(case: Present, valuer: Valuer) -> tuple[Advised, ...]:
 def _all_advised(
     case: Present, valuer: Valuer, values: Sequence[ActValue], then: Callable[[State], Act | None], explained: int = 3
 ) -> tuple[Advised, ...]:
+    idle = {value.act for value in values if _is_idle(case, valuer, value, values)}
     return tuple(
-        _advised(case, valuer, value, values, then if number < explained else lambda state: None)  # noqa: ARG005
+        _advised(
+            case, valuer, value, [one for one in values if one.act not in idle or one is value],
+            then if number < explained else lambda state: None, value.act in idle,  # noqa: ARG005
+        )
         for number, value in enumerate(values)
     )
 
 
+def _is_idle(case: Present, valuer: Valuer, value: ActValue, values: Sequence[ActValue]) -> bool:
+    """Return whether a test only adds its price, or, being the best act, saves nothing to speak of."""
+    if value.act.kind != "test":
+        return False
+    total, own = case.state.total, value.bounds.upper
+    without = min((one.bounds.upper for one in values if one.act.kind != "test"), default=float("inf"))
+    if value is values[0]:
+        return without - own <= LEAST_SAVED * total
+    return own - values[0].bounds.upper >= IDLE * valuer.step(case.state, value.act).cost * total
+
+
 def _advised(
-    case: Present, valuer: Valuer, value: ActValue, values: Sequence[ActValue], then: Callable[[State], Act | None]
+    case: Present, valuer: Valuer, value: ActValue, values: Sequence[ActValue],
+    then: Callable[[State], Act | None], idle: bool,
 ) -> Advised:
     total, step = case.state.total, valuer.step(case.state, value.act)
     after = _after(case, valuer, value.act, then) if value.act.kind == "test" else ()
@@ -267,7 +295,7 @@ def _advised(
     why = why_words(value.act, chances, [(a.outcome, a.chance, a.posterior) for a in after], step, values, total)
     return Advised(
         value.act.kind, value.act.id, value.bounds.upper / total, value.bounds.lower / total, step.minutes, step.cost,
-        why, after,
+        why, after, idle,
     )
 
 

@@ -33,7 +33,7 @@ def open_along(
         opened = graph.open(shut, out_of_time)
         if len(opened) < len(shut):
             going &= graph.first.data[nodes] >= 0
-        _lead(graph, bank, nodes[~going], steps[~going])
+        lead(graph, bank, nodes[~going], steps[~going])
         nodes, steps, reach = nodes[going], steps[going], reach[going]
         edge = _edges_of(graph, nodes, bank.act.data[steps])
         some = edge >= 0
@@ -50,7 +50,8 @@ def open_along(
     graph.guide.data[met] = -1  # their acts say the same by now, or better
 
 
-def _lead(graph: Graph, bank: Bank, nodes: Ints, guides: Ints) -> None:
+def lead(graph: Graph, bank: Bank, nodes: Ints, guides: Ints) -> None:
+    """Let `nodes` follow `guides`, one each, where these are cheaper than what is known; a node may come twice."""
     cost = (graph.belief.data[nodes] * bank.value.data[guides]).sum(axis=1)
     order = np.lexsort((cost, nodes))
     unlike, firsts = np.unique(nodes[order], return_index=True)

@@ -62,6 +62,11 @@ class Bank:
             return value
         return np.full(causes, arrays.refer[place] if act == tests + 2 * causes else NOWHERE)
 
+    @property
+    def offers(self) -> bool:
+        """Whether there is anything for `best` to choose among."""
+        return bool(self._offered)
+
     def offer(self, nodes: Iterable[int]) -> None:
         """Let `best` choose among all that the policies of `nodes` do, and the endings."""
         self.enter()

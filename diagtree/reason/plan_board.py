@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from diagtree.reason.plan_along import open_along
+from diagtree.reason.plan_along import lead, open_along
 from diagtree.reason.plan_arrays import Arrays, Bools, Floats, Ints
 from diagtree.reason.plan_bank import Bank
 from diagtree.reason.plan_costs import Costs
@@ -64,7 +64,9 @@ class Board:
             for test, outcome in history.answers:
                 digits[row, test] = outcome + 1
         weights = np.array([history.state.weights for history in histories], float)
-        return self.graph.enter(weights, left, np.array(places, np.int64), digits, contexts)
+        nodes = self.graph.enter(weights, left, np.array(places, np.int64), digits, contexts)
+        self._lead(np.unique(nodes))
+        return nodes
 
     def _tests(self, state: State) -> Bools:
         tests = np.zeros(self.arrays.tests, bool)
@@ -128,6 +130,34 @@ class Board:
         guide = np.array([rewritten(bank, [*begin, *known], self._point(node), out_of_time)])
         graph.lead(np.array([node]), guide, (graph.belief.data[[node]] * bank.value.data[guide]).sum(axis=1))
 
+    def _spread(self, node: int) -> None:
+        """Let what follows any act be led by the policy of `node`, what is known by then left out, or by the bank."""
+        graph, arrays, writer = self.graph, self.arrays, self.bank.writer
+        [policy] = writer.copy(self, np.array([node]), RARE)
+        place, edges = int(graph.place.data[node]), self._edges(node).number
+        nodes, guides = [], []
+        for act, children in zip(graph.act.data[edges].tolist(), graph.child.data[edges].tolist(), strict=True):
+            test = act < arrays.tests
+            there = arrays.test_next[place, act] if test else arrays.correct_next[place, act - arrays.tests]
+            struck = frozenset[int]() if test else frozenset({act - arrays.tests})
+            for outcome, child in enumerate(children):
+                if child != NOTHING:
+                    nodes.append(child)
+                    guides.append(writer.elsewhere(policy, int(there), {act: outcome} if test else {}, struck))
+        self.bank.enter()
+        if nodes:
+            self._lead(np.unique(nodes))
+            lead(graph, self.bank, np.array(nodes), np.array(guides))
+
+    def _lead(self, nodes: Ints) -> None:
+        """Let those of `nodes` that nobody has looked into follow the bank's policies where these are cheaper."""
+        graph = self.graph
+        nodes = nodes[(graph.first.data[nodes] < 0) & (nodes != NOTHING)]
+        if len(nodes) and self.bank.offers:
+            belief, place = graph.belief.data[nodes], graph.place.data[nodes].astype(np.int64)
+            costs, guides = self.bank.best(belief, place, self.bank.done(graph.left.data[nodes], belief > 0))
+            graph.lead(nodes, guides, costs)
+
     def first_steps(self, node: int) -> list[tuple[int, int]]:
         """Return each act with the best policy of the bank that begins with it, where one fits."""
         bank, place = self.bank, int(self.graph.place.data[node])
@@ -158,6 +188,10 @@ class Board:
         one = np.array([node])
         if self.graph.acts.data[node] < self._all_acts(node):
             self.graph.open(one, every_act=True)
+        if self.graph.led_by(one)[0]:
+            open_along(self.graph, self.bank, one, self.graph.guide.data[one], far=False)
+        if self.bank.offers:
+            self._spread(node)
         children = np.unique(self.graph.child.data[self._edges(node).number])
         self.close([child for child in children.tolist() if child != NOTHING], out_of_time)
         edges = self.graph.settle(one)

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 AHEAD = 0.03  # seconds in which a second test is looked ahead, at every step of the tree
 SEARCH = 1.5  # seconds of search when `why` is asked
-WHOLE = 0.75  # seconds of it for the best strategy alone, before every act is looked into
+WHOLE, BETTERED = 0.25, 1.0  # seconds until which the best strategy alone is searched, and bettered; then every act
 AT_CONCLUSION = 0.2  # seconds for the same before a part is ordered
 _AT = (Kind.OUTCOME, Kind.READING, Kind.CONDITIONS, Kind.OPEN, Kind.CLOSE, Kind.PROCEDURE, Kind.CONCLUSION)
 
@@ -65,8 +65,8 @@ class Adviser:
             yield view.first(acts, exact)
             if not exact:
                 acts = next_acts(
-                    case, Solver(case.problem), whole=within(WHOLE), out_of_time=within(SEARCH),
-                    too_late=within(SEARCH), advice=quick,
+                    case, Solver(case.problem), whole=within(WHOLE), bettered=within(BETTERED),
+                    out_of_time=within(SEARCH), too_late=within(SEARCH), advice=quick,
                 )
                 yield view.searched(acts)
             says = tree_says(saved.walk, found)

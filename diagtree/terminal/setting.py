@@ -10,7 +10,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, TextIO
 
-from diagtree.terminal.text import fits, visible, wrapped
+from diagtree.terminal.text import fits, hanging, visible, wrapped
 
 if TYPE_CHECKING:
     from diagtree.cases.store import CaseStore
@@ -87,11 +87,11 @@ class Setting:
         print(fits(visible(text), self.out.encoding or "utf-8"), file=self.out)
 
     def say_wrapped(self, lines: Iterable[str]) -> None:
-        """Print lines of a result; on a screen those that are too long go on in the next line, further in."""
+        """Print lines of a result; on a screen those that are too long go on under where their words begin."""
         from textwrap import wrap
 
         for line in lines:
-            deep = " " * (len(line) - len(line.lstrip()) + 2)
+            deep = " " * hanging(line, self.columns or 80)
             fitted = wrap(line, self.columns, subsequent_indent=deep, break_on_hyphens=False) if self.columns else []
             for part in fitted or [line]:
                 self.say(part)

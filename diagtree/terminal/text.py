@@ -59,3 +59,14 @@ def fits(text: str, encoding: str) -> str:
     except (UnicodeEncodeError, LookupError):
         return ascii_only(text)
     return text
+
+
+def hanging(line: str, columns: int) -> int:
+    """Return how far in a line goes on: behind its number or dash, under the last column of a table, else two more."""
+    from re import finditer, match
+
+    marked = match(r" *(\d+\.|-) ", line)
+    if marked:
+        return marked.end()
+    cells = [gap.end() for gap in finditer(r"(?<=\S) {2,}", line) if gap.end() <= columns // 2]
+    return max(cells, default=len(line) - len(line.lstrip()) + 2)

@@ -6,14 +6,14 @@ the values printed here, and are asked again where that library is installed. Th
 
 from __future__ import annotations
 
-from math import inf
+from math import inf, log
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from diagtree.errors import WrongUse
-from diagtree.reason.calibration import brier, log_loss, two_class
+from diagtree.reason.calibration import log_loss, two_class
 from diagtree.reason.evidence import Answered, posterior, telling
 from tests.documents import words
 from tests.strategies import documents
@@ -34,12 +34,10 @@ def test_brier_of_two_classes_and_its_parts() -> None:
     assert (parts.reliability, parts.resolution, parts.uncertainty) == pytest.approx((0.018, 0.050, 0.250))
     assert parts.score == pytest.approx(0.218)
     true = ["yes" if came else "no" for came in CAME_TRUE]
-    assert brier(as_two(CHANCES), true) == pytest.approx(2 * 0.218)
     assert log_loss(as_two(CHANCES), true) == pytest.approx(0.662363, abs=5e-7)
 
 
-def test_brier_and_log_loss_of_three_causes() -> None:
-    assert brier(THREE, TRUE) == pytest.approx(0.366667, abs=5e-7)
+def test_log_loss_of_three_causes() -> None:
     assert log_loss(THREE, TRUE) == pytest.approx(0.645981, abs=5e-7)
 
 
@@ -58,14 +56,14 @@ def test_what_was_held_impossible_and_came_true_costs_without_end() -> None:
 @pytest.mark.parametrize(("stated", "true"), [([], []), (THREE, TRUE[:2])])
 def test_cases_without_a_statement_are_refused(stated: list[dict[str, float]], true: list[str]) -> None:
     with pytest.raises(WrongUse, match="each case needs one"):
-        brier(stated, true)
+        log_loss(stated, true)
 
 
 @settings(deadline=None, max_examples=60)
 @given(documents(max_causes=4, max_tests=1), st.data())
 def test_no_test_makes_the_posterior_worse_on_average(document: object, data: st.DataObject) -> None:
-    """A proper score (Brier 1950): over all cars and outcomes by their chances, evidence never costs anything, and
-    stating the shares as they were costs exactly their own uncertainty."""
+    """A proper score (Good 1952): over all cars and outcomes by their chances, evidence never costs anything, and
+    stating the shares as they were costs exactly their own entropy."""
     known = words(document)  # type: ignore[arg-type]
     test = known.catalogue.tests[data.draw(st.sampled_from(sorted(known.catalogue.tests)))]
     before = posterior(known.tree.causes, [], known.catalogue).chances
@@ -75,9 +73,9 @@ def test_no_test_makes_the_posterior_worse_on_average(document: object, data: st
     for outcome, chance in told.outcomes.items():
         if chance > 0:
             after = posterior(known.tree.causes, [Answered(test.id, outcome)], known.catalogue).chances
-            with_test += chance * sum(after[cause] * brier([after], [cause]) for cause in alive if after[cause])
-    without = sum(before[cause] * brier([before], [cause]) for cause in alive)
-    assert without == pytest.approx(sum(chance * (1 - chance) for chance in before.values()))
+            with_test += chance * sum(after[cause] * log_loss([after], [cause]) for cause in alive if after[cause])
+    without = sum(before[cause] * log_loss([before], [cause]) for cause in alive)
+    assert without == pytest.approx(-sum(before[cause] * log(before[cause]) for cause in alive))
     assert with_test <= without + 1e-12
 
 

@@ -230,3 +230,45 @@ def test_what_was_told_at_first_is_never_worsened_by_a_search_that_was_cut_short
     for act in searched:
         assert act.expected_cost <= first[act.kind, act.id].expected_cost * (1 + 1e-12)
         assert act.at_least >= first[act.kind, act.id].at_least * (1 - 1e-12)
+
+
+def test_a_test_that_only_adds_its_price_is_marked_and_is_no_runner_up() -> None:
+    """`looks` tells nothing that counts (51 to 49); `ohms` tells all: the cheap look is idle."""
+    document = workshop(referral=5000, comeback=6000)
+    for cause, chances in (("harness", {"bad": 51, "fine": 49}), ("sensor", {"bad": 49, "fine": 51})):
+        document["causes"][cause]["shows"]["looks"] = chances
+    document["tests"]["looks"] |= {"minutes": 1, "place": "reception", "needs": {"power": "any"}}
+    known = words(document)
+    case = present(known.tree, known.catalogue, known.house, [Answered("ohms", "bad")])
+    assert next((act.id, act.idle) for act in next_acts(case, Solver(case.problem))) == ("harness", False)
+    case = present(known.tree, known.catalogue, known.house, [])
+    acts = {act.id: act for act in next_acts(case, Solver(case.problem))}
+    assert acts["looks"].idle
+    assert not acts["ohms"].idle
+    assert acts["looks"].expected_cost - acts["ohms"].expected_cost == pytest.approx(1)
+    assert "`test looks`" not in acts["ohms"].why
+
+
+def test_what_saves_next_to_nothing_is_not_told_before_an_order() -> None:
+    known = words(workshop())
+    case = present(known.tree, known.catalogue, known.house, [])
+    acts = next_acts(case, Solver(case.problem))
+    found = before_order(acts, case, "harness")
+    assert found is not None
+    cost = acts[0].expected_cost + found.saves - 1
+    barely = [replace(act, expected_cost=cost) if act is acts[0] else act for act in acts]
+    assert before_order(barely, case, "harness") is None  # one in more than a thousand
+
+
+@SOME
+@given(documents(max_causes=4, max_tests=4))
+def test_bettering_the_strategy_keeps_all_limits_true(document: Any) -> None:
+    """With no time for a search, what is made better point by point is still the cost of something that can be done."""
+    known = words(document)
+    case = present(known.tree, known.catalogue, known.house, [])
+    true = {(act.kind, act.id): act.expected_cost for act in next_acts(case, Solver(case.problem))}
+    bettered = next_acts(case, Solver(case.problem), bettered=lambda: False, out_of_time=lambda: True)
+    assert {(act.kind, act.id) for act in bettered} == set(true)
+    for act in bettered:
+        noise = 1e-9 * abs(act.expected_cost) + 1e-9
+        assert act.at_least - noise <= true[act.kind, act.id] <= act.expected_cost + noise

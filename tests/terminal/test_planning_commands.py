@@ -18,6 +18,7 @@ from diagtree.reason.price import price
 from diagtree.reason.problem import compile_problem
 from diagtree.report.tree_yaml import tree_text
 from diagtree.terminal.main import main
+from diagtree.terminal.text import hanging
 from tests.documents import texts, words
 from tests.oracles.expectimax import ListedPaths
 from tests.reason.test_next_act import workshop
@@ -277,12 +278,15 @@ def test_nothing_is_weighed_while_a_correction_waits_for_its_proof_and_once_it_h
         "procedures: {make-safe: {secure: shift lead, absence: [0.1, 0.1, 0.1]}}\n"
     )
     proof = "proof: [{minutes: 45, watched: 10, power: 7.2, cut_out: no, result: fixed}]\n"
-    for text, said in ((way, "its proof comes next"), (way + proof, "The car is fixed")):
+    for text, said in ((way, "its proof comes next"), (way + proof, "The case is closed as fixed: nothing is left")):
         found = answered(capsys, "--store", store, "next", walked(trees, store, capsys, text))
         assert said in found["doubt"]
         assert found["acts"] == []
         assert main(["--store", store, "next", found["case"]]) == 0
-        assert "Nothing is left to do" not in capsys.readouterr().out
+        shown = capsys.readouterr().out
+        assert "Nothing is left to do" not in shown
+        assert said in shown
+        assert "whole case" not in shown
 
 
 @pytest.mark.parametrize("out", ["t.yaml", "t.txt", "no-such-folder/t.yaml"])
@@ -301,3 +305,17 @@ def test_a_plan_that_needs_no_test_says_why_it_begins_with_one(
     assert "a tree must begin with one" in capsys.readouterr().out
     assert main(["--trees", str(trees), "plan", "t"]) == 0
     assert "a tree must begin with one" not in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("line", "deep"),
+    [
+        ("1. test ohms: whole case", 3),
+        ("   - open (31 %): sensor", 5),
+        ("  2.8 %         1,655.49     285.52  step: outcome > ending", 37),
+        ("  share sensor: 14 as written", 4),
+        ("in words", 2),
+    ],
+)
+def test_a_long_line_goes_on_under_where_its_words_begin(line: str, deep: int) -> None:
+    assert hanging(line, 80) == deep

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from diagtree.terminal.views.next import Page
 
 AHEAD = 0.06  # seconds for the first advice
-WHOLE = 0.5  # part of the search that goes to the best strategy; the rest goes to every act
+WHOLE, BETTERED = 0.15, 0.6  # parts of the time until which the best strategy is searched, and bettered; then every act
 LEAST_SEARCH = 0.3  # seconds; a search needs as long to show what the first advice shows at once
 
 
@@ -61,6 +61,8 @@ def next_(setting: Setting, case: str, seconds: float, costs: Costs, as_json: bo
             house.comeback if costs.comeback is None else costs.comeback,
         )
         closed = store.row(known).status == CLOSED
+    if closed:
+        return _told_closed(setting, known, saved, as_json)
     now = case_of(saved.walk, saved.state, route(saved.walk, saved.state))
     advice = FirstAdvice(now.problem)
     acts = first_acts(now, advice, out_of_time=within(AHEAD))
@@ -71,11 +73,27 @@ def next_(setting: Setting, case: str, seconds: float, costs: Costs, as_json: bo
     search = seconds >= LEAST_SEARCH and any(act.at_least < act.expected_cost for act in acts)
     if search:
         with setting.meanwhile(view.first_lines(known, acts, seconds) if not as_json else ()):
-            whole, late = within(WHOLE * seconds), within(seconds)
+            whole, bettered, late = (within(part * seconds) for part in (WHOLE, BETTERED, 1.0))
             acts = next_acts(
-                now, Solver(now.problem), whole=whole, out_of_time=late, too_late=late, advice=advice
+                now, Solver(now.problem), whole=whole, bettered=bettered, out_of_time=late, too_late=late,
+                advice=advice,
             )
     page = _page(saved, known, closed, now, acts, searched=search)
+    if as_json:
+        setting.document(view.document(page))
+    else:
+        setting.say_wrapped(view.lines(page))
+    return FINE
+
+
+def _told_closed(setting: Setting, case: str, saved: SavedWalk, as_json: bool) -> int:
+    """Say that nothing is left to weigh: the case is over."""
+    from diagtree.terminal.views import next as view
+
+    ended = f" as {saved.state.closed}" if saved.state.closed else ""
+    word = f"The case is closed{ended}: nothing is left to weigh in it. `diagtree report {case}` tells what was done."
+    word = f"{word} {_halted(saved)}".rstrip()
+    page = view.Page(case, True, word, (), (), None, None, None, searched=False, settled=True)
     if as_json:
         setting.document(view.document(page))
     else:

@@ -20,12 +20,18 @@ def first(acts: Sequence[Advised], exact: bool) -> tuple[str, ...]:
         return ()
     if exact:
         return (f"Worth most now: {proven(acts)}", *_ranked(acts))
-    return ("Worth most now, at first sight (a search goes on):", *(_line(*one) for one in enumerate(acts[:MOST], 1)))
+    shown = enumerate(telling(acts)[:MOST], 1)
+    return ("Worth most now, at first sight (a search goes on):", *(_line(*one) for one in shown))
 
 
 def searched(acts: Sequence[Advised]) -> tuple[str, ...]:
     """Return the advice after some search, with what is not proven."""
     return (f"After the search: {proven(acts)}", *_ranked(acts)) if acts else ()
+
+
+def telling(acts: Sequence[Advised]) -> Sequence[Advised]:
+    """Return the acts without tests that change nothing to speak of; all of them where nothing else is left."""
+    return [act for act in acts if not act.idle] or acts
 
 
 def proven(acts: Sequence[Advised]) -> str:
@@ -38,7 +44,7 @@ def proven(acts: Sequence[Advised]) -> str:
 
 
 def _ranked(acts: Sequence[Advised]) -> Iterator[str]:
-    for number, act in enumerate(acts[:MOST], 1):
+    for number, act in enumerate(telling(acts)[:MOST], 1):
         yield _line(number, act)
         if number == 1:
             yield f"   {act.why}"

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from diagtree.reason.next_words import act_words
 from diagtree.reason.plan import Act
-from diagtree.terminal.views.advice import proven
+from diagtree.terminal.views.advice import proven, telling
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -68,6 +68,7 @@ def _act(act: Advised) -> dict[str, Any]:
         "minutes": act.minutes,
         "money": act.money,
         "why": act.why,
+        "changes_nothing": act.idle,
         "after": [_after(after) for after in act.after],
     }
 
@@ -80,7 +81,7 @@ def _after(after: After) -> dict[str, Any]:
 def first_lines(case: str, acts: Sequence[Advised], seconds: float) -> Iterator[str]:
     """Give the first advice in a few lines, to stand while the search runs."""
     yield f"case {case}: at first sight (better in {seconds:g} s)"
-    for number, act in enumerate(acts[:3], 1):
+    for number, act in enumerate(telling(acts)[:3], 1):
         yield f"{number}. {_name(act)}: whole case {act.expected_cost:,.0f}, {_own(act)}"
 
 
@@ -89,8 +90,11 @@ def lines(page: Page, most: int = 3, named: int = 5) -> Iterator[str]:
     yield f"case {page.case}{' (closed)' if page.closed else ''}"
     if page.doubt:
         yield page.doubt
+    if page.closed:
+        return
     yield from _notices(page)
-    for number, act in enumerate(page.acts[:most], 1):
+    shown = telling(page.acts)
+    for number, act in enumerate(shown[:most], 1):
         yield ""
         yield f"{number}. {_name(act)}: whole case {act.expected_cost:,.0f}, {_own(act)}"
         yield f"   {act.why}"
@@ -98,11 +102,13 @@ def lines(page: Page, most: int = 3, named: int = 5) -> Iterator[str]:
             for after in act.after:
                 yield f"   - {after.words}"
     yield ""
-    if len(page.acts) > most:
-        others = page.acts[most : most + named]
-        more = len(page.acts) - most - len(others)
+    if len(shown) > most:
+        others = shown[most : most + named]
+        more = len(shown) - most - len(others)
         dearer = ", ".join(f"{_name(act)} {act.expected_cost:,.0f}" for act in others)
         yield f"Dearer: {dearer}" + (f"; and {more} more" if more else "")
+    if len(shown) < len(page.acts):
+        yield f"Left out: {len(page.acts) - len(shown)} tests that would change nothing to speak of now."
     if page.acts:
         yield f"{'Searched' if page.searched else 'At first sight'}: {proven(page.acts)}"
     elif not page.settled:
