@@ -141,6 +141,8 @@ class _Flipping:
                 break
             self._solve_again(todo[0], sides)
             solved.add(todo[0])
+            if not self.exact:  # what was found for a changed guess may be the best as things are, too
+                self.now = int(self.lines.act[self.lines.cost.argmin()])
         named = self._named(sides, solved)
         named.sort(key=lambda flip: (-flip.wrong, flip.distance, flip.kind, flip.of))
         return Flips(tuple(named[:wanted]), self.acts[self.now], self._heaviest(), len(self.asked), len(solved))
@@ -194,7 +196,7 @@ class _Flipping:
             moved = self._moved_first(act, root, place)
             if moved is not None:
                 self._add(self.acts[act], moved)
-        return now
+        return int(self.lines.act[self.lines.cost.argmin()])
 
     def _moved_first(self, act: int, root: int, place: int) -> int | None:
         """Return the policy that does `act` first and then what `root` does, what is known by then left out."""

@@ -17,9 +17,9 @@ if TYPE_CHECKING:
     from diagtree.reason.price import Price
 
 
-SEARCHED = 0.8  # part of the time that goes to the search; the rest is for adding up
+SEARCHED = 0.7  # part of the time that goes to the search; the rest is for adding up
 WHOLE = 0.15  # part of the time that goes to a search of the whole, before its policy is bettered
-BETTERED = 0.55  # part of the time until the policy is bettered; then every state of the tree is searched
+BETTERED = 0.5  # part of the time until the policy is bettered; then every state of the tree is searched
 SOLVED = 15  # parts of the time for guesses that one solving may take
 
 

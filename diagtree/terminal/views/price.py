@@ -135,8 +135,9 @@ def _matter(guesses: Flips) -> Iterator[str]:
         f"again; first act now: {now}):"
     )
     for flip in guesses.found:
+        side = "up" if flip.at >= flip.value else "down"
         yield (
-            f"  {flip.kind} {flip.of}: {flip.value:g} as written; from {flip.at:,.4g} on, {act_words(flip.becomes)} "
+            f"  {flip.kind} {flip.of}: {flip.value:g} as written; from {flip.at:,.4g} {side}, {act_words(flip.becomes)} "
             f"comes first (staying as now then costs up to {flip.wrong:,.2f} a car; {_sure(flip)})"
         )
     if not guesses.found:
