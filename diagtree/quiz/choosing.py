@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from diagtree.car.dice import chance
 from diagtree.errors import KnowledgeError, WrongUse
 from diagtree.knowledge.library import Library
-from diagtree.knowledge.words import House
+from diagtree.knowledge.words import TRIAGE, House
 from diagtree.quiz.modes import Mode
 from diagtree.quiz.round import Round, deal
 from diagtree.quiz.subject import subject_of_cause
@@ -36,7 +36,7 @@ class Choosing:
 
         Trees are read as they are asked for. Raises KnowledgeError where none can be used, WrongUse for no tree at all.
         """
-        trees = [self.tree] if self.tree else sorted(self.library.trees.named)
+        trees = [self.tree] if self.tree else sorted(self.library.trees.named - {TRIAGE})
         cars: Sequence[str | None] = [self.vehicle] if self.vehicle else [*sorted(self.library.profiles)] or [None]
         if not trees:
             raise WrongUse("this knowledge has no tree to play; name another folder with --trees")

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from math import exp, log, sqrt
 
-from diagtree.knowledge.words import Tree
+from diagtree.knowledge.words import TRIAGE, Tree
 from diagtree.reason.complaint_english import (
     BREAKS,
     EMPTY,
@@ -28,9 +28,6 @@ from diagtree.reason.complaint_english import (
     TROUBLE,
     UNITS,
 )
-
-TRIAGE = "triage"
-"""The id of the tree that takes owners' words to complaints; it listens to nothing itself."""
 
 LEAST, _AT_LEAST = 0.05, 3  # a weaker likeness is none, but so many are kept, where any word was heard
 _OFTEN = 0.6  # weight of how often the ideas come in a complaint's phrases; the rest is that of likeness to phrases

@@ -108,9 +108,10 @@ class _Sum:
             test = self.catalogue.tests[self.tree.steps[name].test]
             targets = branches(self.tree.steps[name], test)
             known = answered.get(test.id)
-            shares = {known: (1.0,) * len(self.causes)} if known in targets else self._shares(test)
+            given = known is not None and known in targets
+            shares = {known: (1.0,) * len(self.causes)} if given and known is not None else self._shares(test)
             for here, spread in cars[name].at.items():
-                after, minutes = (here, 0.0) if known in targets else self._done(test, here)
+                after, minutes = (here, 0.0) if given else self._done(test, here)
                 for outcome, column in shares.items():
                     for before, weights in spread.items():
                         left = tuple(weight * share for weight, share in zip(weights, column, strict=True))

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from diagtree.errors import DiagtreeError
-from diagtree.knowledge.words import NOT_DONE, SOMETHING_ELSE, Conclude
-from diagtree.reason.complaint_words import TRIAGE, cause_of_complaint
+from diagtree.knowledge.words import NOT_DONE, SOMETHING_ELSE, TRIAGE, Conclude
+from diagtree.reason.complaint_words import cause_of_complaint
 from diagtree.reason.evidence import Belief, counted
 from diagtree.reason.problem import planned_tests
 from diagtree.reason.walk_minutes import ACCESS, SAFE, WHO, WalkMinutes, walk_minutes

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from diagtree.reason.complaint_words import TRIAGE, Heard
+from diagtree.knowledge.words import TRIAGE
+from diagtree.reason.complaint_words import Heard
 from diagtree.walk import cautions
 from diagtree.walk.context import Walk
 from diagtree.walk.dangers import DANGERS, NOTHING, STAND_BACK

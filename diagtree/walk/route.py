@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
-from diagtree.knowledge.words import NOT_DONE, Ending, Refer, Test
-from diagtree.reason.complaint_words import TRIAGE
+from diagtree.knowledge.words import NOT_DONE, TRIAGE, Ending, Refer, Test
 from diagtree.reason.evidence import Answered as Evidence
 from diagtree.reason.evidence import Belief, bearing, counted, posterior
 from diagtree.reason.graph import branches

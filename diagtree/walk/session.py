@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from diagtree.knowledge.words import NOT_DONE, Power, Test, Where
+from diagtree.knowledge.words import NOT_DONE, TRIAGE, Power, Test, Where
 from diagtree.reason.arrangement import ROAD
-from diagtree.reason.complaint_words import TRIAGE
 from diagtree.walk.approach import approach, hand_back_prompt, procedure_prompt
 from diagtree.walk.ask_correction import correction_prompt
 from diagtree.walk.ask_ending import cause_of, danger_prompt, ending_prompt, remaining_prompt

@@ -9,8 +9,7 @@ import yaml
 
 from diagtree.knowledge.files import load
 from diagtree.knowledge.library import Library
-from diagtree.knowledge.words import Tree
-from diagtree.reason.complaint_words import TRIAGE
+from diagtree.knowledge.words import TRIAGE, Tree
 
 COMPLAINTS = (
     "ac-fails-dc-works", "dc-fails-ac-works", "nothing-happens", "starts-and-stops", "cuts-out-after-a-while",

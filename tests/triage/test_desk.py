@@ -13,8 +13,8 @@ from diagtree.check.rule import rules
 from diagtree.check.run import check_library
 from diagtree.errors import AnswerError
 from diagtree.knowledge.library import Library, read_library
-from diagtree.knowledge.words import Where
-from diagtree.reason.complaint_words import TRIAGE, cause_of_complaint
+from diagtree.knowledge.words import TRIAGE, Where
+from diagtree.reason.complaint_words import cause_of_complaint
 from diagtree.reason.evidence import Answered, bearing, posterior
 from diagtree.walk.answers import Answer, Back, Chosen
 from diagtree.walk.context import Walk
@@ -37,7 +37,6 @@ TREE = WITH_TRIAGE["triage.yaml"].replace("start: desk-question\nsteps:\n", "sta
        "  only-at-the-desk: {then: {no: desk-question, yes: desk-question, hail: desk-question}}\n")  # fmt: skip
 TEXTS = {**WITH_TRIAGE, "catalogue/desk.yaml": DESK, "triage.yaml": TREE}
 NEVER_CONCLUDED = [rule for rule in rules() if rule.id == "cause-never-concluded"]
-needs_triage = pytest.mark.skipif(TRIAGE not in shipped().trees, reason="triage does not ship yet")
 
 
 def desk(library: Library | None = None, vehicle: str | None = "petrel-9") -> Bay:
@@ -118,7 +117,6 @@ def test_an_answer_that_bears_on_nothing_in_the_tree_is_kept_and_is_no_evidence(
 
 
 @pytest.mark.parametrize("tree", [tree.id for tree in complaints()])
-@needs_triage
 @given(seed=st.integers(0, 10**6))
 @settings(deadline=None, max_examples=4)
 def test_nothing_is_asked_twice_from_the_desk_through_the_bay(tree: str, seed: int) -> None:
@@ -157,7 +155,6 @@ def _answer(bay: Bay, prompt: Prompt, random: Random) -> Answer:
     return wandering(prompt, random)
 
 
-@needs_triage
 def test_triage_hands_over_to_every_complaint_and_asks_at_the_desk_only() -> None:
     library = shipped()
     triage, catalogue = library.require(TRIAGE, None)
@@ -168,7 +165,6 @@ def test_triage_hands_over_to_every_complaint_and_asks_at_the_desk_only() -> Non
     assert {catalogue.tests[step.test].place for step in triage.steps.values()} == {Where.RECEPTION}
 
 
-@needs_triage
 def test_the_questions_alone_take_under_three_minutes_on_every_way() -> None:
     library = shipped()
     triage, catalogue = library.require(TRIAGE, None)

@@ -48,7 +48,7 @@ def demo(ctx: click.Context, slow: bool) -> int:
 
 
 def _play(setting: Setting, store: CaseStore, slow: bool) -> SavedWalk:
-    from diagtree.reason.complaint_words import TRIAGE
+    from diagtree.knowledge.words import TRIAGE
     from diagtree.terminal import run_walk
     from diagtree.terminal.answers_text import read_answers
     from diagtree.terminal.demo_job import ANSWERS, TREE

@@ -65,7 +65,7 @@ def triage(
 
 
 def _from_file(setting: Setting, store: CaseStore, wanted: Wanted, answers: str, words: str) -> SavedWalk:
-    from diagtree.reason.complaint_words import TRIAGE
+    from diagtree.knowledge.words import TRIAGE
     from diagtree.terminal.drivers.answers_file import AnswersFileDriver
     from diagtree.terminal.drivers.desk import DeskDriver
     from diagtree.terminal.read_answers_file import read_answers_file
@@ -92,7 +92,7 @@ def _from_file(setting: Setting, store: CaseStore, wanted: Wanted, answers: str,
 def _with_person(
     setting: Setting, store: CaseStore, wanted: Wanted, words: tuple[str, ...], as_json: bool
 ) -> SavedWalk:
-    from diagtree.reason.complaint_words import TRIAGE
+    from diagtree.knowledge.words import TRIAGE
     from diagtree.report.job_card_build import OWNERS_WORDS
     from diagtree.terminal.drivers.desk import DeskDriver, at_desk
     from diagtree.terminal.run_walk import last_answers, play, reopen
@@ -133,7 +133,7 @@ def _kept_words(saved: SavedWalk) -> str:
 
 def _demand_desk(saved: SavedWalk, case: CaseId) -> None:
     from diagtree.errors import WrongUse
-    from diagtree.reason.complaint_words import TRIAGE
+    from diagtree.knowledge.words import TRIAGE
 
     if saved.walk.tree != TRIAGE:
         raise WrongUse(f"case {case} did not begin at the desk; go on with `diagtree walk {case}`")

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from diagtree.knowledge.words import Conclude, Ending, HandOver
-from diagtree.reason.complaint_words import TRIAGE
+from diagtree.knowledge.words import TRIAGE, Conclude, Ending, HandOver
 from diagtree.terminal.run_walk import SavedWalk
 from diagtree.terminal.views.prompt import whole
 from diagtree.walk.account import account, minutes_spent, money_spent
