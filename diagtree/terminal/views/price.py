@@ -136,9 +136,10 @@ def _matter(guesses: Flips) -> Iterator[str]:
     )
     for flip in guesses.found:
         side = "up" if flip.at >= flip.value else "down"
+        wrong = f"staying as now then costs up to {flip.wrong:,.2f} a car; {_sure(flip)}"
         yield (
-            f"  {flip.kind} {flip.of}: {flip.value:g} as written; from {flip.at:,.4g} {side}, {act_words(flip.becomes)} "
-            f"comes first (staying as now then costs up to {flip.wrong:,.2f} a car; {_sure(flip)})"
+            f"  {flip.kind} {flip.of}: {flip.value:g} as written; from {flip.at:,.4g} {side}, "
+            f"{act_words(flip.becomes)} comes first ({wrong})"
         )
     if not guesses.found:
         yield (
