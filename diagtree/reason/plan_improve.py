@@ -1,17 +1,18 @@
-"""A strategy made better where it goes: every state that it leads to is searched in its own right.
+"""A strategy made better where it goes: a short search of the whole, then its policy is bettered point by point.
 
 From the start alone, a long search keeps to the acts that may still be best at the start, and what the policy does
-further down is looked into last. Searched together, the states that the policy meets often find better ways on.
-Source: policy improvement (Howard 1960), by search instead of one step.
+further down is looked into last, each state on its own. `plan_rewrite` betters all states that the policy meets, and
+what it finds in one serves all others. Time that is left then goes to the search again, from where the policy goes.
+Source: policy improvement (Howard 1960).
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 
 from diagtree.reason.plan import Solver, State, Strategy, start
 
-RARE = 0.002  # share of the cars below which a state is not searched in its own right
+RARE = 0.002  # share of the cars below which what the better policy does is not looked into by the search
 
 
 def improved(
@@ -19,7 +20,7 @@ def improved(
 ) -> Strategy:
     """Return the best strategy from `state` (the start of the case by default), as `Solver.solve` does.
 
-    whole : until it is true the search goes from `state`; then, until `out_of_time`, from all that its policy meets.
+    whole : until it is true the search goes from `state`; then, until `out_of_time`, its policy is made better.
     """
     state = start(solver.problem) if state is None else state
     found = solver.solve(state, whole)
@@ -27,14 +28,3 @@ def improved(
         return found
     solver.improve(state, out_of_time, least=RARE)
     return solver.solve(state, out_of_time)
-
-
-def met(solver: Solver, state: State) -> Iterator[State]:
-    """Give the states that the policy leads to from `state`, itself first, as far as they are not rare."""
-    waiting = [state]
-    while waiting:
-        here = waiting.pop()
-        yield here
-        act = solver.act(here)
-        if act is not None:
-            waiting.extend(after for after in solver.after(here, act) if after.total >= max(RARE * state.total, 1e-300))

@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 
 from diagtree.reason.plan import Solver, start
-from diagtree.reason.plan_improve import improved, met
+from diagtree.reason.plan_improve import improved
 from tests.bench.generators import workshop
 
 
@@ -33,15 +33,3 @@ def test_with_all_the_time_there_is_it_is_the_best_there_is(seed: int) -> None:
     found = improved(Solver(workshop(5, 6, seed)), whole=after(0), out_of_time=lambda: False)
     assert found.exact
     assert found.expected_cost == pytest.approx(best.expected_cost)
-
-
-def test_what_is_met_begins_with_the_start_and_is_what_the_policy_leads_to() -> None:
-    solver = Solver(workshop(5, 6, 1))
-    first = start(solver.problem)
-    solver.solve(first)
-    states = list(met(solver, first))
-    assert states[0] == first
-    act = solver.act(first)
-    assert act is not None
-    often = {after for after in solver.after(first, act) if after.total >= 0.002 * first.total}
-    assert often <= set(states)

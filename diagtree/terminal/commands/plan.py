@@ -28,7 +28,7 @@ ALLOWED = {
     "conclusion-excluded": "only a mistaken answer leads here",
 }
 """What `check` warns of in trees of people and what a computed tree may have, with the reason that is written there."""
-WHOLE = 0.25  # part of the time until the states that the strategy meets are searched in their own right
+WHOLE = 0.15  # part of the time that goes to a search of the whole, before its policy is made better point by point
 SEARCHED = 0.85  # part of the time that goes to the search; the rest is for writing the tree
 
 
