@@ -7,7 +7,7 @@ told in docs/meaning.md; numpy is loaded only once a solver is set to work.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from diagtree.errors import WrongUse
@@ -16,7 +16,6 @@ from diagtree.reason.plan_state import Act, State, after_failure, after_test, ne
 from diagtree.reason.problem import Problem
 
 if TYPE_CHECKING:
-    from diagtree.reason.plan_arrays import Floats
     from diagtree.reason.plan_board import Board
     from diagtree.reason.plan_policy import Outlook
 
@@ -186,35 +185,9 @@ class Solver:
         if not state.total:
             return Outlook(0.0, 0.0, (0.0,) * len(state.weights), 0.0)
         board, node = self.at(state)
-        costs, deeds = board.follow(np.array([node]), self._cars((state,)))
+        tried = state.corrections_left != self._correctable
+        costs, deeds = board.follow(np.array([node]), np.array([(0.0, state.total) if tried else (state.total, 0.0)]))
         return deeds.outlook(board.arrays, float(costs[0]) * state.total)
-
-    def followed(self, states: Sequence[State]) -> tuple[tuple[float, ...], tuple[tuple[State, Act], ...]]:
-        """Follow the policy from all `states`; return what each costs, and all acts that are done.
-
-        The acts come with the cars they are done to, taken together where arrangement, act, and whether anything was
-        corrected before are the same: as states whose weights are those of all these cars.
-        """
-        import numpy as np
-
-        self._enter(states)
-        groups: dict[frozenset[int], list[int]] = {}
-        for number, state in enumerate(states):
-            if state.total:
-                groups.setdefault(self._barred(state), []).append(number)
-        costs, done = [0.0] * len(states), []
-        for barred, numbers in groups.items():
-            board, some = self._boards[barred], [states[number] for number in numbers]
-            nodes = np.array([self.at(state)[1] for state in some])
-            each, deeds = board.follow(nodes, self._cars(some))
-            for number, state, cost in zip(numbers, some, each.tolist(), strict=True):
-                costs[number] = cost * state.total
-            for place, act, weights in zip(deeds.place.tolist(), deeds.act.tolist(), deeds.weights, strict=True):
-                for left, cars in zip((self._correctable, frozenset[int]()), weights, strict=True):
-                    if cars.any():
-                        there = self._costs.arrangements[place]
-                        done.append((State(tuple(cars.tolist()), frozenset(), left, there), board.acts[act]))
-        return tuple(costs), tuple(done)
 
     def perfect_information(self, state: State) -> float:
         """Return each cause's own correction or advice (a referral where it has neither), paid alone from `state`."""
@@ -250,12 +223,6 @@ class Solver:
             return (failed,)
         return ()
 
-    def joined(self, one: State, other: State) -> State:
-        """Return the state of the cars of both, which must be alike in all but their number."""
-        both = replace(one, weights=tuple(mine + more for mine, more in zip(one.weights, other.weights, strict=True)))
-        self._history.setdefault(both, self._history.get(one, (one, ())))
-        return both
-
     def _bounds(self, state: State) -> Bounds:
         if not state.total:
             return Bounds(0.0, 0.0)
@@ -266,12 +233,6 @@ class Solver:
     def _barred(self, state: State) -> frozenset[int]:
         tried = self._correctable - state.corrections_left
         return frozenset(cause for cause in tried if state.weights[cause])
-
-    def _cars(self, states: Sequence[State]) -> Floats:
-        """Return the weights of states, [state, tried]: whether anything was corrected before."""
-        import numpy as np
-
-        return np.array([(s.total, 0.0) if s.corrections_left == self._correctable else (0.0, s.total) for s in states])
 
     def at(self, state: State) -> tuple[Board, int]:
         """Return the graph that holds `state`, and its node."""

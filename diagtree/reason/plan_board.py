@@ -55,16 +55,28 @@ class Board:
         left = np.zeros((len(histories), self.arrays.tests), bool)
         contexts = np.zeros(len(histories), np.int64)
         for row, history in enumerate(histories):
-            if history.root not in self._contexts:
-                root = history.root
-                self.arrays.include(root.arrangement)  # and all it leads to, before any table is made
-                self._contexts[root] = self.graph.begin(np.array(root.weights, float), self._tests(root))
-            contexts[row] = self._contexts[history.root]
+            contexts[row] = self._context(history.root)
             left[row] = self._tests(history.state)
             for test, outcome in history.answers:
                 digits[row, test] = outcome + 1
         weights = np.array([history.state.weights for history in histories], float)
-        nodes = self.graph.enter(weights, left, np.array(places, np.int64), digits, contexts)
+        return self._enter(weights, left, np.array(places, np.int64), digits, contexts)
+
+    def told(self, root: State, weights: Floats, left: Bools, place: Ints, digits: Ints) -> Ints:
+        """Return the nodes of states told from `root`, one a row.
+
+        left : [row, test]. digits : [row, test], 0 for a test that was not done, else its outcome + 1.
+        """
+        return self._enter(weights, left, place, digits, np.full(len(place), self._context(root)))
+
+    def _context(self, root: State) -> int:
+        if root not in self._contexts:
+            self.arrays.include(root.arrangement)  # and all it leads to, before any table is made
+            self._contexts[root] = self.graph.begin(np.array(root.weights, float), self._tests(root))
+        return self._contexts[root]
+
+    def _enter(self, weights: Floats, left: Bools, place: Ints, digits: Ints, contexts: Ints) -> Ints:
+        nodes = self.graph.enter(weights, left, place, digits, contexts)
         self._lead(np.unique(nodes))
         return nodes
 
@@ -115,6 +127,22 @@ class Board:
         np.add.at(reach, back, weights)
         costs, deeds = self.follower.follow(unlike, reach)
         return np.asarray(costs[back]), deeds
+
+    def followed(self, nodes: Ints, weights: Floats) -> tuple[Floats, tuple[tuple[State, Act], ...]]:
+        """Follow the policy as `follow` does; return what it costs a car of each node, and all acts that are done.
+
+        The acts come with the cars they are done to, taken together where arrangement, act, and whether anything was
+        corrected before are the same: as states whose weights are those of all these cars.
+        """
+        costs, deeds = self.follow(nodes, weights)
+        untried = frozenset(np.nonzero(self.arrays.correctable)[0].tolist())
+        done = []
+        for place, act, each in zip(deeds.place.tolist(), deeds.act.tolist(), deeds.weights, strict=True):
+            for left, cars in zip((untried, frozenset[int]()), each, strict=True):
+                if cars.any():
+                    there = self.arrays.costs.arrangements[place]
+                    done.append((State(tuple(cars.tolist()), frozenset(), left, there), self.acts[act]))
+        return costs, tuple(done)
 
     def endings(self, nodes: Ints) -> Ints:
         """Return for each node the number of the cheapest act that ends the case at once."""

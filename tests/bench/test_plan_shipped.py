@@ -127,7 +127,7 @@ def test_every_guess_is_looked_through_in_a_few_seconds() -> None:
 
 @pytest.mark.parametrize("vehicle", [None, "petrel-2"])
 def test_price_in_3_seconds(vehicle: str | None) -> None:
-    """Adding up is not cut short: some 0.2 ms for each of the tree's states (6,000 once, 19,000 by now)."""
+    """Adding up is not cut short: some 0.02 ms for each of the tree's states (19,000 by now), all of a step at once."""
     tree, catalogue, house = shipped(vehicle)
     begin, out_of_time = time.process_time(), within(2.4)
     solver = Solver(compile_problem(tree, catalogue, house))
@@ -138,7 +138,7 @@ def test_price_in_3_seconds(vehicle: str | None) -> None:
         f"\nprice of {TREE} on {vehicle}: {found.expected_cost:.2f}, best {found.lower_bound:.2f} to "
         f"{found.best_cost:.2f}, in {taken:.1f} s"
     )
-    assert taken <= 9
+    assert taken <= 3.6
     assert found.lower_bound <= found.best_cost <= found.expected_cost
     regrets = sum(step.reached * step.regret for step in found.steps.values())
     regrets += sum(ending.figures.reached * ending.figures.regret for ending in found.endings)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+import numpy as np
 import pytest
 from hypothesis import HealthCheck, given, settings
 
@@ -101,9 +102,10 @@ def test_the_ledger_agrees_with_the_solvers_own_outlook(document: Any) -> None:
             cost += books.book(account, state, act)
             waiting.extend(solver.after(state, act))
     outlook, together = solver.outlook(first), books.empty()
-    costs, deeds = solver.followed([first])
+    board, node = solver.at(first)
+    costs, deeds = board.followed(np.array([node]), np.array([[first.total, 0.0]]))
     assert cost == pytest.approx(outlook.cost)
-    assert costs[0] == pytest.approx(outlook.cost)
+    assert costs[0] * first.total == pytest.approx(outlook.cost)
     assert sum(books.book(together, state, act) for state, act in deeds) == pytest.approx(cost)
     assert together.right_first == pytest.approx(account.right_first)
     assert together.referred == pytest.approx(account.referred)
