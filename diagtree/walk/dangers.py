@@ -33,15 +33,18 @@ DANGERS = (
         "heat-or-smell",
         "a high-voltage technician",
     ),
+    # No tree is made for what was broken by force; the one for heat would not look for it.
     Danger("cracked", "a cracked inlet or plug, bare metal, a damaged orange cable", "", "a high-voltage technician"),
-    Danger("wet", "water or dirt in the inlet or plug, or a car that stood in water", "", "a high-voltage technician"),
+    Danger("wet", "water, mud or salt in the inlet or plug", "insulation-warning", "a high-voltage technician"),
+    # Water in a battery can set it on fire days later: a flooded car is nobody's diagnosis, it stands apart.
+    Danger("flooded", "a car that stood in water or was flooded", "", "a high-voltage technician for flooded cars"),
     Danger("crash", "crash damage, a hard hit from below", "", "a high-voltage technician for crashed cars"),
     Danger("smoke", "smoke, hissing, a hot battery, a sweetish smell", "", "the fire service, and nobody near the car"),
     Danger(
         "shock",
         "somebody felt a shock or a tingle at the car or the cable",
         "",
-        "an electrician and a high-voltage technician",
+        "a doctor for the person today, an electrician for the charge point, a high-voltage technician for the car",
     ),
     Danger(
         "insulation-warning",

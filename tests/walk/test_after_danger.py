@@ -63,3 +63,31 @@ def test_what_was_mended_is_charged_again(bay: Bay) -> None:
     bay.type(**{field.name: usual.get(field.name, "40") for field in form.fields})
     bay.choose("not-fixed")
     assert not danger_stands(bay.walk, bay.state)
+
+
+def test_a_wet_inlet_goes_to_the_tree_that_measures_before_it_is_dried_and_plugged_in(bay: Bay) -> None:
+    """Unplugged, the car's own insulation value is read first; what is too low there leaves the house."""
+    bay.choose("wet")
+    bay.give(Ticked("stopped"))
+    assert (bay.prompt.kind, bay.prompt.key) == (Kind.HAND_OVER, "insulation-warning")
+    bay.choose("go-on")
+    told = {"warning-danger": "no", "inlet-wet-look": "wet", "warning-when": "plugged-in"}
+    seen = []
+    while (prompt := bay.until(Kind.OUTCOME, Kind.READING, answers=told)).kind is Kind.OUTCOME:
+        assert prompt.cautions[0] == AFTER_DANGER, prompt.key
+        seen.append(prompt.key)
+        bay.choose(told[prompt.key])
+    assert (seen, prompt.key) == (list(told), "insulation-at-rest")
+
+
+@pytest.mark.parametrize("danger", ["cracked", "flooded", "crash", "smoke", "shock"])
+def test_no_tree_goes_on_with_what_none_is_made_for(bay: Bay, danger: str) -> None:
+    """With all shipped trees at hand: cracked, flooded, crashed, smoking cars and a shock felt leave the house."""
+    bay.choose(danger)
+    bay.give(Ticked("stopped"))
+    assert bay.prompt.kind is Kind.REFER
+
+
+def test_a_shock_felt_calls_a_doctor_too(bay: Bay) -> None:
+    bay.choose("shock")
+    assert any("doctor" in line for line in bay.prompt.cautions)

@@ -159,7 +159,9 @@ def test_the_owners_time_to_cut_out_sets_the_length_of_the_proof(bay: Bay, owner
     bay.choose("fixed")
 
 
-@pytest.mark.parametrize("danger", ["burnt", "wet", "crash", "smoke", "shock", "insulation-warning"])
+@pytest.mark.parametrize(
+    "danger", ["burnt", "cracked", "wet", "flooded", "crash", "smoke", "shock", "insulation-warning"]
+)
 def test_a_danger_at_the_first_look_sets_the_car_apart(bay: Bay, danger: str) -> None:
     """The danger is read and acknowledged with a word; then nobody works on the car: no put-back, no hand-back."""
     bay.choose(danger)
