@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from diagtree.knowledge.words import Catalogue, Ending, House, Tree
-from diagtree.reason.plan import Solver
+from diagtree.reason.plan import Act, Solver
 from diagtree.reason.price_steps import TestedSteps
 from diagtree.reason.problem import compile_problem
 
@@ -29,12 +29,16 @@ class StepPrice:
 
 @dataclass(frozen=True, slots=True)
 class EndingPrice:
-    """One way to end: the step and the outcome that lead there, the ending, and the same three figures."""
+    """One way to end: the step and the outcome that lead there, the ending, and the same three figures.
+
+    instead : the best act known for those of the cars there that lose most; None where nothing is lost.
+    """
 
     step: str
     outcome: str
     ending: Ending
     figures: StepPrice
+    instead: Act | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -215,4 +215,12 @@ class Pricing:
         for step_id in self.walk.order:
             for outcome, target in self.walk.targets[step_id].items():
                 if not isinstance(target, str):
-                    yield EndingPrice(step_id, outcome, target, self._figures((step_id, outcome), total))
+                    place = (step_id, outcome)
+                    yield EndingPrice(step_id, outcome, target, self._figures(place, total), self._instead(place))
+
+    def _instead(self, place: _Place) -> Act | None:
+        """Return the best act known for the row that loses most; None where none loses anything."""
+        here = self.at.get(place)
+        if here is None or not here.regret.any():
+            return None
+        return self.board.act(int(here.nodes[(here.cars.total * here.regret).argmax()]))

@@ -37,7 +37,7 @@ def test_posterior_and_all_one_step_values_in_5_milliseconds() -> None:
         taken.append(time.process_time() - begin)
     print(f"\nranking of {len(values)} acts: best {min(taken) * 1000:.1f} ms, worst {max(taken) * 1000:.1f} (target 5)")
     assert len(values) > TESTS
-    assert min(taken) <= 0.010  # a busy core; the target is printed beside what was
+    assert min(taken) <= 0.008  # a busy core; the target is printed beside what was
 
 
 def test_posterior_against_a_general_engine() -> None:

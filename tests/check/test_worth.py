@@ -92,6 +92,13 @@ def test_the_witness_comes_to_the_place(rule: Rule) -> None:
     raise AssertionError("no witness")
 
 
+def test_the_best_act_is_named_where_a_conclusion_is_dear() -> None:
+    rule = next(rule for rule in WORTH if rule.id == "conclusion-dear")
+    told = [one.message for one in said(read_library({**BASE, **examples(rule).fires})) if one.rule == rule.id]
+    assert len(told) == 1
+    assert "best is `conclude: point-fault` first" in told[0]
+
+
 def test_the_same_folder_has_the_same_findings() -> None:
     """The effort is counted in turns, not in seconds."""
     assert said(read_library(dict(BASE))) == said(read_library(dict(BASE)))

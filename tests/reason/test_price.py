@@ -9,7 +9,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from diagtree.errors import WrongUse
-from diagtree.reason.plan import Solver, start
+from diagtree.reason.plan import Act, Solver, start
 from diagtree.reason.price import price
 from diagtree.reason.price_account import Bookkeeper
 from diagtree.reason.problem import compile_problem
@@ -49,6 +49,7 @@ def test_a_wrong_conclusion_costs_a_wrong_part_and_the_way_on() -> None:
     assert blame["ohms", "fine"].regret == pytest.approx(wasted)
     assert blame["ohms", "fine"].reached == pytest.approx(0.22)
     assert blame["ohms", "bad"].regret == 0
+    assert {ending.outcome: ending.instead for ending in found.endings} == {"fine": Act("correct", "sensor"), "bad": None}
 
 
 @pytest.mark.parametrize(("ending", "referral", "added"), [

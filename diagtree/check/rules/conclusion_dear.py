@@ -39,6 +39,7 @@ from diagtree.check.subject import Subject
 from diagtree.check.worth import Priced, priced
 from diagtree.knowledge.place import Level
 from diagtree.knowledge.words import Conclude
+from diagtree.reason.plan_state import Act
 
 if TYPE_CHECKING:
     from diagtree.reason.price import EndingPrice
@@ -68,9 +69,21 @@ def _words(one: Priced, ending: EndingPrice) -> str:
     best = ending.figures.cost - ending.figures.regret
     return (
         f"`conclude: {ending.ending.cause}` costs about {ending.figures.cost:.0f} from here on, the best act about "
-        f"{best:.0f}, for {100 * ending.figures.reached:.1f} % of the cars{one.where}; end otherwise, or give them "
-        f"one more test: `diagtree plan {one.one.tree.id}` shows what is best"
+        f"{best:.0f}, for {100 * ending.figures.reached:.1f} % of the cars{one.where}; {_instead(ending.instead)}: "
+        f"`diagtree plan {one.one.tree.id}` shows how it goes on"
     )
+
+
+def _instead(act: Act | None) -> str:
+    match act:
+        case Act(kind="test", id=test):
+            return f"best is one more test, `{test}`"
+        case Act(kind="refer"):
+            return "best is to refer them"
+        case Act(id=str(cause)):
+            return f"best is `conclude: {cause}` first"
+        case _:
+            return "end otherwise, or give them one more test"
 
 
 RULE = Rule(
