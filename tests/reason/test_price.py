@@ -49,7 +49,8 @@ def test_a_wrong_conclusion_costs_a_wrong_part_and_the_way_on() -> None:
     assert blame["ohms", "fine"].regret == pytest.approx(wasted)
     assert blame["ohms", "fine"].reached == pytest.approx(0.22)
     assert blame["ohms", "bad"].regret == 0
-    assert {ending.outcome: ending.instead for ending in found.endings} == {"fine": Act("correct", "sensor"), "bad": None}
+    instead = {ending.outcome: ending.instead for ending in found.endings}
+    assert instead == {"fine": Act("correct", "sensor"), "bad": None}
 
 
 @pytest.mark.parametrize(("ending", "referral", "added"), [

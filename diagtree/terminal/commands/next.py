@@ -113,12 +113,18 @@ def _halted(saved: SavedWalk) -> str:
 
 
 def _settled(saved: SavedWalk) -> str:
-    """Return what a correction has come to, where that leaves nothing to weigh; "" where it leaves something."""
+    """Return what was decided or done, where that leaves nothing to weigh; "" where it leaves something."""
     from diagtree.walk.route import ToCorrect, ToEnd, route
 
     match route(saved.walk, saved.state).goal:
         case ToEnd(how="fixed"):
             return "The car is fixed, by its proof: nothing of this case is left to find."
+        case ToEnd(how="advised"):
+            return "The case ends in advice to the owner: nothing is left to weigh. Put back what is open, hand it back."
+        case ToEnd(how="referred"):
+            return "The car is referred: nothing is left to weigh here. Put back what is open, hand it back."
+        case ToEnd():
+            return "The case goes to its end, the car as it is: nothing is left to weigh here."
         case ToCorrect(cause=cause) if cause in saved.state.corrected:
             return f"The correction of {cause} is done: its proof comes next. What follows hangs on how that ends."
         case _:
