@@ -40,7 +40,8 @@ def strategy_tree(
         # A tree begins with a step: the cheapest test of all, though no outcome changes what comes then.
         target = drawn.idle_step(first, target)
     steps = _named(drawn.steps, target)
-    return replace(tree, id=tree_id, revision=1, start=next(iter(steps)), steps=steps)
+    # Owners' words stay with the tree that people wrote: two trees that hear the same would both be meant.
+    return replace(tree, id=tree_id, revision=1, hears=(), start=next(iter(steps)), steps=steps)
 
 
 @dataclass(slots=True)

@@ -292,35 +292,6 @@ def test_nothing_is_weighed_while_a_correction_waits_for_its_proof_and_once_it_h
         assert "whole case" not in shown
 
 
-@pytest.mark.parametrize(("shown", "ended", "on_the_way"), [
-    ("fine", "referred", "The car is referred: nothing is left to weigh"),
-    ("bad", "advised", "The case ends in advice to the owner: nothing is left to weigh"),
-])
-def test_nothing_is_weighed_once_the_owner_is_advised_or_the_car_referred(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, shown: str, ended: str,
-    on_the_way: str,
-) -> None:
-    """Closed so, and as long as it is decided but not closed, while the car is put back."""
-    document = on_sale(workshop(referral=5000, comeback=6000))
-    document["tree"]["steps"]["ohms"]["then"]["fine"] = {"refer": "a charging specialist"}
-    harness = document["causes"]["harness"]
-    del harness["correction"], harness["proof"]
-    harness["advise"] = {"do": "Tell the owner.", "minutes": 10}
-    trees, store = laid_out(document, tmp_path / "trees"), str(tmp_path / "cases.db")
-    way = f"answers: {{ohms: {shown}}}\ngo-on: yes\n"
-    way += "procedures: {make-safe: {secure: lead, absence: [0.1, 0.1, 0.1]}}\n"
-    case = walked(trees, store, capsys, way)
-    for said in (f"The case is closed as {ended}: nothing is left to weigh", on_the_way):
-        found = answered(capsys, "--store", store, "next", case)
-        assert found["doubt"].startswith(said)
-        assert (found["acts"], found["tree_says"], found["shared_access"]) == ([], None, [])
-        assert main(["--store", store, "next", found["case"]]) == 0
-        page = capsys.readouterr().out
-        assert said in page.replace("\n", " ")
-        assert "whole case" not in page
-        monkeypatch.setattr("diagtree.terminal.run_walk.CLOSED", "so that this one counts as open still")
-
-
 @pytest.mark.parametrize("out", ["t.yaml", "t.txt", "no-such-folder/t.yaml"])
 def test_a_file_that_cannot_be_written_is_told_before_the_search(
     trees: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, out: str
@@ -337,6 +308,17 @@ def test_a_plan_that_needs_no_test_says_why_it_begins_with_one(
     assert "a tree must begin with one" in capsys.readouterr().out
     assert main(["--trees", str(trees), "plan", "t"]) == 0
     assert "a tree must begin with one" not in capsys.readouterr().out
+
+
+def test_a_plan_fits_a_screen_and_leaves_owners_words_to_the_tree_of_people(capsys: pytest.CaptureFixture[str]) -> None:
+    """Two trees that hear the same would both be meant at the desk."""
+    assert load().tree("flat-12v").hears
+    assert main(["plan", "flat-12v", "--seconds", "0", "--vehicle", "petrel-2"]) == 0
+    written = capsys.readouterr().out
+    assert [line for line in written.splitlines() if line.startswith("hears:")] in ([], ["hears: []"])
+    head = [line for line in written.split("diagtree: 1")[0].splitlines() if line]
+    assert len(head) > 4
+    assert all(line.startswith("# ") and len(line) <= 80 for line in head)
 
 
 @pytest.mark.parametrize(

@@ -120,9 +120,9 @@ def _settled(saved: SavedWalk) -> str:
         case ToEnd(how="fixed"):
             return "The car is fixed, by its proof: nothing of this case is left to find."
         case ToEnd(how="advised"):
-            return "The case ends in advice to the owner: nothing is left to weigh. Put back what is open, hand it back."
+            return "The case ends in advice to the owner: nothing is left to weigh. Put back what is open; hand back."
         case ToEnd(how="referred"):
-            return "The car is referred: nothing is left to weigh here. Put back what is open, hand it back."
+            return "The car is referred: nothing is left to weigh here. Put back what is open; hand back."
         case ToEnd():
             return "The case goes to its end, the car as it is: nothing is left to weigh here."
         case ToCorrect(cause=cause) if cause in saved.state.corrected:

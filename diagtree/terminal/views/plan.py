@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from textwrap import wrap
 from typing import TYPE_CHECKING, Any
 
 from diagtree.reason.next_words import act_words
@@ -12,6 +13,7 @@ if TYPE_CHECKING:
     from diagtree.reason.price import Price
 
 NO_TEST = "No test is worth its price at the start; a tree must begin with one, so the cheapest stands there."
+WIDTH = 78  # letters of a line of comment, its sign left out
 
 
 def document(tree: str, car: str | None, best: Strategy) -> dict[str, Any]:
@@ -43,7 +45,12 @@ def lines(tree: str, car: str | None, best: Strategy) -> Iterator[str]:
 
 
 def heading(tree: str, car: str | None, best: Strategy, priced: Price) -> Iterator[str]:
-    """Give the comment at the head of the file."""
+    """Give the comment at the head of the file, in lines that a screen holds."""
+    for said in _heading(tree, car, best, priced):
+        yield from wrap(said, WIDTH, break_long_words=False, break_on_hyphens=False)
+
+
+def _heading(tree: str, car: str | None, best: Strategy, priced: Price) -> Iterator[str]:
     yield f"The best strategy found for `{tree}` on {car or 'the catalogue as written'}, as a tree."
     yield f"Strategy: {best.expected_cost:,.2f} a car. {_proven(best)}"
     yield f"This tree: {priced.expected_cost:,.2f} a car, {priced.expected_minutes:,.0f} min in the bay."
