@@ -46,7 +46,7 @@ def test_the_two_sets_are_large_and_apart() -> None:
 def test_held_out_sentences_find_their_complaint() -> None:
     """Sentences on which nothing was tuned: right first in 90 %, among the first three in 98 % is what is wanted.
 
-    Reached: 129 of 143 first (90.2 %), 140 among three (97.9 %): one sentence short of 98 %, so 97 % is held here.
+    Reached: 132 of 143 first (92.3 %), 140 among three (97.9 %): one sentence short of 98 %, so 97 % is held here.
     """
     found = [(complaint, ids(rank(text, complaints()))) for complaint, text in sentences(HELD_OUT)]
     first = sum(ranked[:1] == [complaint] for complaint, ranked in found)
