@@ -72,13 +72,14 @@ def in_order(tree: Tree, catalogue: Catalogue, start: str | None = None) -> tupl
     Steps on a loop, and steps from which a loop can be reached, are in the second value only.
     """
     found = reachable(tree, catalogue, start)
-    after = {step_id: next_steps(tree, catalogue, step_id) for step_id in found}
+    written = [step_id for step_id in tree.steps if step_id in found]  # a set's order differs from run to run
+    after = {step_id: next_steps(tree, catalogue, step_id) for step_id in written}
     before: dict[str, list[str]] = {step_id: [] for step_id in found}
     for step_id, targets in after.items():
         for target in targets:
             before[target].append(step_id)
     open_ends = {step_id: len(targets) for step_id, targets in after.items()}
-    ready = deque(step_id for step_id in tree.steps if step_id in found and not open_ends[step_id])
+    ready = deque(step_id for step_id in written if not open_ends[step_id])
     last_first: list[str] = []
     while ready:
         step_id = ready.popleft()

@@ -26,7 +26,8 @@ def _lines(tree: Tree, above: Iterable[str], beside: Mapping[str, str]) -> Itera
     yield f"tree: {_text(tree.id)}"
     yield f"title: {_text(tree.title)}"
     yield f"revision: {tree.revision}"
-    yield from _list("hears", [_text(words) for words in tree.hears])
+    if tree.hears:
+        yield from _list("hears", [_text(words) for words in tree.hears])
     yield "causes:"
     for cause, share in tree.causes.items():
         yield f"  {_text(cause)}: {share:.12g}"

@@ -27,7 +27,7 @@ KINDS = ("tree", "catalogue", "vehicle", "workshop")
     "--format", "style", metavar="FORMAT", default="text", show_default=True, help="text, json, sarif or github."
 )
 @click.option("--strict", is_flag=True, help="Status 1 for remarks too.")
-@click.option("--worth", is_flag=True, help="Also whether the order of the steps is worth its money (takes seconds).")
+@click.option("--worth", is_flag=True, help="Also whether the order of the steps is worth its money (a minute or two).")
 @click.option("--walks", metavar="N", type=click.IntRange(min=1),
               help="Also N made-up walks, shared out over every tree on every car (500 take half a minute).")
 @click.option("--seed", type=click.IntRange(0, 10**9), help="The walks of this seed once more.")
