@@ -63,12 +63,16 @@ def _rank(act: Act, values: Sequence[ActValue], total: float) -> str:
         if len(values) == 1:
             return "nothing else is left"
         dearer = (values[1].bounds.upper - own) / total
-        return f"cheapest on the whole, by {dearer:,.0f} before `{act_words(values[1].act)}`"
-    return f"on the whole {(own - first.bounds.upper) / total:,.0f} dearer than `{act_words(first.act)}`"
+        return f"cheapest on the whole, by {_amount(dearer)} before `{act_words(values[1].act)}`"
+    return f"on the whole {_amount((own - first.bounds.upper) / total)} dearer than `{act_words(first.act)}`"
 
 
 def _first(chances: Mapping[str, float]) -> tuple[str, float]:
     return min(chances.items(), key=lambda item: (-item[1], item[0]))
+
+
+def _amount(cost: float) -> str:
+    return "less than 1" if cost < 1 else f"{cost:,.0f}"
 
 
 def _percent(chance: float) -> str:
