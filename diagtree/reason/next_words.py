@@ -52,6 +52,8 @@ def _test(chances: Mapping[str, float], after: Sequence[Outcome], step: Step) ->
     cause, sure = _first(then)
     seen = f"{step.minutes:g} min; {outcome} ({_percent(chance)})"
     if cause == lead:
+        if _percent(sure) == _percent(before):
+            return f"{seen} leaves {lead} at {_percent(before)}"
         return f"{seen} moves {lead} from {_percent(before)} to {_percent(sure)}"
     return f"{seen} puts {cause} at {_percent(sure)} before {lead}"
 

@@ -102,11 +102,15 @@ class Adviser:
     ) -> Iterator[str]:
         """Give what to know before the part is ordered: a test that could overturn it, or another act that is best."""
         from diagtree.reason.next_act import before_order, undecided
+        from diagtree.walk.advice import compare
 
+        better = compare(saved.walk, found, acts)
         overturn = before_order(acts, case, says.id or "")
         what = "the part is ordered" if says.kind == "correct" else "this advice is given"
         if overturn is not None:
             yield f"Before {what}: {overturn.words} (`do {overturn.test}`)."
+        elif better is not None and better.evidence.kind == "test":
+            pass  # what is told next answers it
         elif undecided(acts, says.id or ""):
             so_far = "at first sight; `why` searches on" if unasked else "after this search either; see the gap above"
             yield f"Whether a test is worth doing before {what} is not clear {so_far}."

@@ -13,7 +13,9 @@ from diagtree.reason.arrangement import START, Arrangement, Layout
 from diagtree.reason.evidence import Answered
 from diagtree.reason.first_advice import FirstAdvice
 from diagtree.reason.next_act import before_order, clearly_dearer, first_acts, next_acts, present, undecided
-from diagtree.reason.plan import Solver
+from diagtree.reason.next_words import why_words
+from diagtree.reason.plan import Act, ActValue, Bounds, Solver
+from diagtree.reason.plan_costs import Step
 from diagtree.reason.sharing import sharing
 from tests.documents import words
 from tests.oracles.expectimax import Expectimax
@@ -69,6 +71,19 @@ def test_the_first_act_by_hand() -> None:
     assert best.after[1].then.id == "harness"
     assert "41 min; fine (22 %) puts sensor at 100 % before harness" in best.why
     assert best.why.endswith("before `correct sensor`.")
+
+
+def test_small_differences_are_told_as_small() -> None:
+    ohms, looks = Act("test", "ohms"), Act("test", "looks")
+    values = [ActValue(ohms, Bounds(50.0, 100.0)), ActValue(looks, Bounds(50.0, 100.4))]
+    chances, step = {"sensor": 0.990, "harness": 0.010}, Step(6.0, 6.0, 0)
+    after = [("fine", 0.97, {"sensor": 0.993, "harness": 0.007}), ("bad", 0.03, {"sensor": 0.800, "harness": 0.200})]
+    first, second = (why_words(act, chances, after, step, values, 1.0) for act in (ohms, looks))
+    assert first.endswith("; cheapest on the whole, by less than 1 before `test looks`.")
+    moved = "6 min; bad (3 %) moves sensor from 99 % to 80 %"
+    assert second == f"{moved}; on the whole less than 1 dearer than `test ohms`."
+    alike = [("fine", 1.0, {"sensor": 0.991, "harness": 0.009})]
+    assert why_words(ohms, chances, alike, step, values, 1.0).startswith("6 min; fine (100 %) leaves sensor at 99 %;")
 
 
 def test_before_the_part_is_ordered() -> None:

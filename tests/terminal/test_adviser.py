@@ -177,6 +177,23 @@ def test_before_the_part_is_ordered_inside_the_walk(store: CaseStore) -> None:
     assert len(searched) == 1  # `why` at the conclusion answers it too, after its search
 
 
+def test_what_the_evidence_says_clearly_is_not_called_unclear(
+    store: CaseStore, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Even where it is open what the test saves beside all other ways without it."""
+    monkeypatch.setattr("diagtree.reason.next_act.before_order", lambda *given: None)
+    monkeypatch.setattr("diagtree.reason.next_act.undecided", lambda *given: True)
+    document = dear_first()
+    document["tree"]["steps"]["looks"]["then"] = {"fine": {"conclude": "sensor"}, "bad": {"conclude": "harness"}}
+    del document["tree"]["steps"]["ohms"]
+    document["causes"]["sensor"]["shows"]["looks"] = {"bad": 50, "fine": 50}
+    person = Person({"looks": Chosen(("bad",))})
+    walked(store, document, person)
+    about = person.about(Kind.CONCLUSION, "harness")
+    assert "today's evidence says test ohms" in about
+    assert "not clear" not in about
+
+
 def test_a_house_without_the_costs_that_the_sums_need_is_walked_all_the_same(store: CaseStore) -> None:
     document = dear_first()
     document["house"]["referral"] = None
