@@ -7,7 +7,7 @@ from math import isfinite
 
 from diagtree.knowledge.words import Read, Test
 from diagtree.physics.meter import COVERAGE, accuracy_for
-from diagtree.physics.units import unit
+from diagtree.physics.units import engineering, unit
 from diagtree.walk.context import Walk
 from diagtree.walk.judging import Readings, Verdict
 
@@ -56,7 +56,7 @@ def why(test: Test, found: Verdict) -> tuple[str, ...]:
     assert test.judge is not None
     lines = []
     if found.expected is not None and test.expected is not None:
-        lines.append(f"expected = {test.expected.text} = {found.expected:.4g}")
+        lines.append(f"expected = {test.expected.text} = {_number(found.expected, 4)}")
     judged = _spoken(test.reads[0].name) if _plain(test) else test.judge.text
     lines.append(f"Judged: {judged} = {_amount(test, found.value, 4)}: outcome `{found.judged.outcome}`.")
     lines.append(f"Limits: {_bands(test, found)}. A sound car shows `{test.healthy}`.")
@@ -79,14 +79,16 @@ def _plain(test: Test) -> bool:
 
 def _amount(test: Test, number: float, digits: int) -> str:
     if not _plain(test):
-        return f"{number:.{digits}g}"
+        return _number(number, digits)
     written = test.reads[0].unit
-    if not isfinite(number):
-        return "OL"
-    for letter, size in (("M", 1e6), ("k", 1e3), ("", 1.0)):
-        if unit(written).prefixable and (abs(number) >= size or not letter):
-            return f"{number / size:.{digits}g} {letter}{written}"
-    return f"{number:.{digits}g} {_SIGNS.get(written, written)}"
+    if unit(written).prefixable or not isfinite(number):
+        return engineering(number, unit(written), digits)
+    return f"{_number(number, digits)} {_SIGNS.get(written, written)}"
+
+
+def _number(number: float, digits: int) -> str:
+    """Return a rounded number in full: 990, not 9.9e+02."""
+    return f"{float(f'{number:.{digits}g}'):g}"
 
 
 def _names(test: Test) -> list[str]:
