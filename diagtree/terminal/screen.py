@@ -63,9 +63,10 @@ class Screen:
                 yield Text()  # where there is room, the question stands apart
             last = block.look
             style = _STYLES[block.look]
-            first = visible(block.first)
+            said = block.text.lstrip(" ")  # blanks before the words indent all lines too
+            first = visible(block.first) + " " * (len(block.text) - len(said))
             indent = len(first) if len(first) <= width // 3 else 2
-            text = Text(self.fit(f"{block.first}{block.text}" if indent != len(first) else block.text), style=style)
+            text = Text(self.fit(f"{first}{said}" if indent != len(first) else said), style=style)
             for number, line in enumerate(text.wrap(self._console, width - indent)):
                 before = first if number == 0 and indent == len(first) else " " * indent
                 yield Text.assemble((before, style), line)

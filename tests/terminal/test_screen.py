@@ -64,6 +64,14 @@ def test_square_brackets_are_shown_as_typed(monkeypatch: pytest.MonkeyPatch, tex
     assert text in shown(monkeypatch, [Block(Look.SAID, text)], stream=Stream(terminal=False))
 
 
+def test_blanks_before_the_words_indent_all_lines(monkeypatch: pytest.MonkeyPatch) -> None:
+    text = shown(monkeypatch, [Block(Look.SAID, f"   {LONG}", "  ")], columns=60, stream=Stream(terminal=False))
+    assert len(text.splitlines()) > 1
+    assert all(re.match(r" {5}\S", line) for line in text.splitlines())
+    assert " ".join(text.split()) == LONG
+    assert not shown(monkeypatch, [Block(Look.SAID, "   ", "  ")], stream=Stream(terminal=False)).strip()
+
+
 def test_no_color_leaves_no_colour(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("NO_COLOR", "1")
     text = shown(monkeypatch, list(whole(LOOK)))
