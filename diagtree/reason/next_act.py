@@ -1,6 +1,6 @@
 """What to do next in a case as it stands: every act with what the whole case is expected to cost after it.
 
-Source: design of experiments by expected total cost (decision analysis), docs/meaning.md, "Next best act".
+Source: design of experiments by expected total cost (decision analysis), docs/meaning.md, "Next act".
 """
 
 from __future__ import annotations
