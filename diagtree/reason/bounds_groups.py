@@ -33,10 +33,14 @@ class Table:
 
 
 class Groups:
-    """The tables of one start: its weights, and the tests that it leaves."""
+    """The tables of one start: its weights, the tests that it leaves, and the arrangements that were known then.
+
+    Arrangements that become known later cannot be reached from that start: its tables stay as wide as they are.
+    """
 
     def __init__(self, arrays: Arrays, weights: Floats, tests: Bools) -> None:
         self.arrays = arrays
+        self.arrangements = arrays.arrangements
         self.weights = weights
         self.left = tests
         self.tables: dict[int, Table] = {}
@@ -45,7 +49,7 @@ class Groups:
 
     def entries(self, group: int) -> int:
         """Return how many values the table of `group` (causes as bits) holds; smaller groups not counted."""
-        return self._place(group)[3] * self.arrays.arrangements
+        return self._place(group)[3] * self.arrangements
 
     def build(self, group: int) -> Table:
         """Return the table of `group`; those of its subsets are made on the way."""
@@ -81,7 +85,7 @@ class Groups:
         for column, test in enumerate(noisy.tolist()):
             rows = arrays.chance[test][: arrays.outcomes[test]][:, list(causes)]
             weights *= np.vstack([np.ones(len(causes)), rows])[digits[:, column]]
-        value = np.zeros((size, arrays.arrangements))
+        value = np.zeros((size, self.arrangements))
         alive = weights > 0
         whole = alive.all(axis=1)
         self._fill_parts(value, causes, noisy, digits, alive)
@@ -90,7 +94,7 @@ class Groups:
         rows = np.nonzero(whole)[0]
         value[rows] = self._without_noisy(causes, sharp, noisy, digits[rows], belief[rows])
         self._sweep(value, noisy, place, digits, mass, np.asarray(whole))
-        above = value[rows] - belief[rows] @ arrays.alone[:, list(causes)].T
+        above = value[rows] - belief[rows] @ arrays.alone[: self.arrangements, list(causes)].T
         gaps = np.zeros_like(value)
         gaps[rows] = np.maximum(above, 0.0)
         return Table(causes, place, size, value, self.above.add(gaps.T.ravel()))
@@ -114,46 +118,46 @@ class Groups:
         self, causes: tuple[int, ...], sharp: Ints, noisy: Ints, digits: Ints, belief: Floats
     ) -> Floats:
         """Return the least cost if the next act is an ending, a correction or a test that is perfect for the group."""
-        arrays, group = self.arrays, bits(causes)
+        arrays, group, known = self.arrays, bits(causes), slice(self.arrangements)
         everyone = np.zeros((len(belief), arrays.causes))
         everyone[:, list(causes)] = belief
         best = np.stack(
-            [arrays.stop(everyone, np.full(len(belief), place)) for place in range(arrays.arrangements)], axis=1
+            [arrays.stop(everyone, np.full(len(belief), place)) for place in range(self.arrangements)], axis=1
         )
         for rank, cause in enumerate(causes):
             if arrays.correctable[cause]:
                 hit = belief[:, rank, None]
-                cost = arrays.correct[:, cause] + hit * arrays.solved[:, cause]
+                cost = arrays.correct[known, cause] + hit * arrays.solved[known, cause]
                 if len(causes) > 1:
                     rest = self._smaller(group & ~(1 << cause), noisy, digits)
-                    cost = cost + (1 - hit) * rest[:, arrays.correct_next[:, cause]]
+                    cost = cost + (1 - hit) * rest[:, arrays.correct_next[known, cause]]
                 np.minimum(best, cost, out=best)
         for test in sharp.tolist():
-            cost = np.repeat(arrays.test_cost[:, test][None], len(belief), axis=0)
+            cost = np.repeat(arrays.test_cost[known, test][None], len(belief), axis=0)
             for outcome in range(arrays.outcomes[test]):
                 shown = arrays.chance[test, outcome, list(causes)] == 1
                 if shown.any():
                     part = bits(cause for cause, shows in zip(causes, shown.tolist(), strict=True) if shows)
-                    after = self._smaller(part, noisy, digits)[:, arrays.test_next[:, test]]
+                    after = self._smaller(part, noisy, digits)[:, arrays.test_next[known, test]]
                     cost = cost + belief[:, shown].sum(axis=1)[:, None] * after
             np.minimum(best, cost, out=best)
         return np.asarray(best)
 
     def _sweep(self, value: Floats, noisy: Ints, place: Ints, digits: Ints, mass: Floats, whole: Bools) -> None:
         """Let noisy tests go first where that is cheaper: from the codes with most tests done to the empty one."""
-        arrays = self.arrays
+        arrays, known = self.arrays, slice(self.arrangements)
         done = (digits > 0).sum(axis=1)
         open_for = [(digits[:, column] == 0) & whole for column in range(len(noisy))]
         for level in range(len(noisy) - 1, -1, -1):
             here = done == level
             for column, test in enumerate(noisy.tolist()):
                 rows = np.nonzero(open_for[column] & here)[0]
-                onward = arrays.test_next[:, test]
-                cost = np.zeros((len(rows), arrays.arrangements))
+                onward = arrays.test_next[known, test]
+                cost = np.zeros((len(rows), self.arrangements))
                 for outcome in range(arrays.outcomes[test]):
                     after = rows + (outcome + 1) * place[test]
                     cost += (mass[after] / mass[rows])[:, None] * value.take(after, axis=0).take(onward, axis=1)
-                cost += arrays.test_cost[:, test]
+                cost += arrays.test_cost[known, test]
                 value[rows] = np.minimum(value.take(rows, axis=0), cost)
 
 

@@ -143,7 +143,7 @@ class PartitionFloor:
         noisy = (one != other).any(axis=1) & ((one % 1 != 0) | (other % 1 != 0)).any(axis=1)
         each = np.log1p(np.array(self.arrays.outcomes)[self.groups.left])
         digits = each @ noisy.reshape(len(chance), len(causes) ** 2)
-        size = digits.reshape(len(causes), len(causes)) + np.log(self.arrays.arrangements)
+        size = digits.reshape(len(causes), len(causes)) + np.log(self.groups.arrangements)
         fits = np.triu(np.exp(size) <= LARGEST_TABLE * (1 + 1e-6), 1)
         return [1 << causes[one] | 1 << causes[other] for one, other in zip(*np.nonzero(fits), strict=True)]
 

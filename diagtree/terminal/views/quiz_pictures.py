@@ -57,7 +57,9 @@ class Pictures:
 
 
 def _number(value: float) -> str:
-    return f"{value:.0f}" if abs(value) >= 100 else f"{value:.3g}"
+    if abs(value) >= 100:
+        return f"{value:.0f}"
+    return "0" if abs(value) < 0.0005 else f"{value:.3g}"
 
 
 def _height(value: float, low: float, high: float) -> int:
