@@ -49,7 +49,7 @@ def calc(setting: Setting, words: tuple[str, ...], as_list: bool, as_json: bool)
     --solve series --value 6.8  the other way: which input gives this value
     --csv FILE                  many rows, inputs' names in the header
     --csv-out FILE              the rows' results as CSV (- is the screen)
-    calc card VEHICLE           the car's bench card, one page
+    calc card VEHICLE           the car's bench card, one sheet
                                 (--format text|markdown|html --out FILE)
     calc defect ...             which defect explains readings
     """

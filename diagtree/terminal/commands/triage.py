@@ -1,4 +1,4 @@
-"""At the desk: the owner's words to the right complaint, the questions that need no tools, and the job card."""
+"""At the desk: the owner's words to the right complaint, and a job card."""
 
 from __future__ import annotations
 
