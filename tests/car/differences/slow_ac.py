@@ -12,7 +12,8 @@ SEVERED = "the break that is simulated is one for good; the figures hold pins th
 
 EXPLAINED: Mapping[tuple[str, str], Explained] = {
     ("supply-phase-bad", "point-volts"): Explained(
-        "many displays show the phase that is there, or the mean; simulated is the lowest", {MARLIN: SURE["low"]}
+        "many displays show the phase that is there, or the mean; simulated is the lowest",
+        {MARLIN: SURE["low"], PETREL: {"low": 69.0, "fits": 31.0}},
     ),
     ("charger-part-out", "ac-power-readout"): both(SOMETIMES, SURE["part"]),
     ("charger-part-out", "charger-temperature-readout"): both(
