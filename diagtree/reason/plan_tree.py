@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
+from itertools import count
 
 from diagtree.errors import DiagtreeError
 from diagtree.knowledge.place import Place
@@ -117,13 +118,14 @@ class _Drawing:
 def _named(steps: Mapping[str, tuple[str, Mapping[str, Target]]], first: str) -> dict[str, Step]:
     """Return the steps under their tests' names, `-2`, `-3` added where a test is done in several places."""
     order: dict[str, str] = {}
-    waiting, counts = [first], dict[str, int]()
+    waiting, names = [first], set[str]()
     while waiting:  # outcome by outcome from the start, as a reader goes
         step = waiting.pop(0)
         if step not in order:
             test, then = steps[step]
-            counts[test] = counts.get(test, 0) + 1
-            order[step] = test if counts[test] == 1 else f"{test}-{counts[test]}"
+            free = (name for number in count(1) if (name := test if number == 1 else f"{test}-{number}") not in names)
+            order[step] = next(free)  # a test's own id may end in a number too
+            names.add(order[step])
             waiting.extend(target for target in then.values() if isinstance(target, str))
     named = {}
     for step, name in order.items():

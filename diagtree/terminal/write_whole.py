@@ -7,6 +7,14 @@ from pathlib import Path
 from diagtree.errors import WrongUse
 
 
+def demand_free(path: Path, *, overwrite: bool) -> None:
+    """Raise WrongUse where `path` may not be written: said before any work or question, not after it."""
+    if path.exists() and not overwrite:
+        raise WrongUse(f"{path} is there already; name another file, or say --overwrite to replace it")
+    if not path.parent.is_dir():
+        raise WrongUse(f"{path} cannot be written: there is no folder {path.parent}")
+
+
 def write_whole(path: Path, text: str, *, overwrite: bool) -> None:
     """Write a text file whole or not at all: a reader never sees half of it.
 
@@ -14,8 +22,7 @@ def write_whole(path: Path, text: str, *, overwrite: bool) -> None:
     """
     import os
 
-    if path.exists() and not overwrite:
-        raise WrongUse(f"{path} is there already; name another file, or say --overwrite to replace it")
+    demand_free(path, overwrite=overwrite)
     if not path.name:
         raise WrongUse(f"`{path}` is no name of a file; type one, such as record.md")
     part = path.with_name(f".{path.name}.{os.getpid()}.part")

@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-import io
 import json
 import os
 import signal
 import subprocess
 import sys
 import time
-from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from diagtree.terminal.main import main
 from tests.terminal.house import build
+from tests.terminal.quiz_work import Run
 from tests.terminal.terminals import Terminal
 
 TRIAGE = """
@@ -39,8 +37,6 @@ vehicle: petrel
 complaint: {words: "It does [red]NOTHING[/] at home", since: the storm, shown: red lamp, cuts_out_after: 20}
 answers: {burnt: no, other-point: no}
 """
-Ran = tuple[int, str, str]
-Run = Callable[..., Ran]
 
 
 @pytest.fixture
@@ -49,23 +45,6 @@ def trees(tmp_path: Path) -> Path:
     (folder / "triage.yaml").write_text(TRIAGE, "utf-8")
     (folder / "catalogue" / "desk.yaml").write_text(DESK, "utf-8")
     return folder
-
-
-@pytest.fixture
-def run(trees: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Run:
-    """Run a command line in the small house with a desk."""
-
-    def go(*arguments: str, answers: str | None = None, lines: str = "") -> Ran:
-        more: list[str] = []
-        if answers is not None:
-            (tmp_path / "answers.yaml").write_text(answers, "utf-8")
-            more = ["--answers", str(tmp_path / "answers.yaml")]
-        monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(lines.encode()), "utf-8"))
-        status = main(["--trees", str(trees), "--store", str(tmp_path / "cases.db"), *arguments, *more])
-        out, err = capsys.readouterr()
-        return status, out, err
-
-    return go
 
 
 def card(run: Run, answers: str, *more: str) -> dict[str, Any]:

@@ -2,37 +2,14 @@
 
 from __future__ import annotations
 
-import io
 import json
-from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from diagtree.terminal.main import main
-from tests.terminal.house import FILES, OPEN, build
-
-Ran = tuple[int, str, str]
-Run = Callable[..., Ran]
-
-
-@pytest.fixture
-def run(tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Run:
-    """Run a command line in the small house: `answers` as a file, `lines` through standard input."""
-    trees = build(tmp_path / "trees")
-
-    def go(*arguments: str, answers: str | None = None, lines: str = "") -> Ran:
-        more: list[str] = []
-        if answers is not None:
-            (tmp_path / "answers.yaml").write_text(answers, "utf-8")
-            more = ["--answers", str(tmp_path / "answers.yaml")]
-        monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(lines.encode()), "utf-8"))
-        status = main(["--trees", str(trees), "--store", str(tmp_path / "cases.db"), *arguments, *more])
-        out, err = capsys.readouterr()
-        return status, out, err
-
-    return go
+from tests.terminal.house import FILES, OPEN
+from tests.terminal.quiz_work import Run
 
 
 def document(run: Run, answers: str, *more: str) -> dict[str, Any]:

@@ -11,7 +11,7 @@ import click
 from diagtree.terminal.commands import FINE
 from diagtree.terminal.options import Costs, costs_options, json_option, vehicle_option
 from diagtree.terminal.setting import Setting
-from diagtree.terminal.write_whole import write_whole
+from diagtree.terminal.write_whole import demand_free, write_whole
 
 if TYPE_CHECKING:
     from diagtree.cases.store import CaseId, CaseStore
@@ -45,7 +45,7 @@ def triage(
     from diagtree.terminal.start_walk import Wanted
 
     if output is not None:
-        _demand_free(Path(output).expanduser(), overwrite)
+        demand_free(Path(output).expanduser(), overwrite=overwrite)
     wanted = Wanted(None, vehicle, costs, by)
     with setting.cases() as store:
         if answers is not None:
@@ -151,16 +151,6 @@ def card_text(card: JobCard) -> str:
     from diagtree.report.job_card.text import render
 
     return render(card)
-
-
-def _demand_free(path: Path, overwrite: bool) -> None:
-    """Refuse before anybody is asked what could only be refused after it."""
-    from diagtree.errors import WrongUse
-
-    if path.exists() and not overwrite:
-        raise WrongUse(f"{path} is there already; name another file, or say --overwrite to replace it")
-    if not path.parent.is_dir():
-        raise WrongUse(f"{path} cannot be written: there is no folder {path.parent}")
 
 
 def _write(setting: Setting, card: JobCard, path: Path, overwrite: bool) -> None:
