@@ -43,7 +43,8 @@ def demo(ctx: click.Context, slow: bool) -> int:
         for line in lines(_record(store, saved), setting.columns):
             setting.say(line)
     setting.say()
-    setting.say("That was an invented job. Begin a real one with `diagtree walk`.")
+    setting.say("That was an invented job. Begin a real one with `diagtree triage` at the desk,")
+    setting.say("or with `diagtree walk` in the bay.")
     return FINE
 
 
