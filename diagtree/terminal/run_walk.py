@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from diagtree.cases.store import CaseId, CaseStore
@@ -59,7 +59,7 @@ class SavedWalk:
         return Scene(
             why=lambda: why(self.walk, self.state),
             advice=lambda: self.adviser.advice(self),
-            tests=_in_order(self.walk),
+            tests=_InOrder(self.walk),
             answered=answered,
             access=self.walk.catalogue.access,
             open_now=self.state.opened,
@@ -139,10 +139,27 @@ def last_answers(saved: SavedWalk, most: int = 3) -> tuple[str, ...]:
     return tuple(f"{item.test}: {item.outcome}" for item in answered[-most:])
 
 
-def _in_order(walk: Walk) -> Mapping[str, Test]:
-    """Return every test, those that this complaint's causes show first."""
-    from diagtree.reason.problem import planned_tests
+class _InOrder(Mapping[str, Test]):
+    """Every test, those that this complaint's causes show first.
 
-    tests = walk.catalogue.tests
-    first = planned_tests(walk.tree_of(walk.tree), walk.catalogue)
-    return {test: tests[test] for test in dict.fromkeys((*first, *tests))}
+    The order is worked out when somebody lists them: a prompt that nobody asks that of must not read every entry.
+    """
+
+    def __init__(self, walk: Walk) -> None:
+        self._walk = walk
+
+    def __getitem__(self, test: str) -> Test:
+        return self._walk.catalogue.tests[test]
+
+    def __contains__(self, test: object) -> bool:
+        return test in self._walk.catalogue.tests
+
+    def __iter__(self) -> Iterator[str]:
+        from diagtree.reason.problem import planned_tests
+
+        walk = self._walk
+        first = planned_tests(walk.tree_of(walk.tree), walk.catalogue)
+        return iter(dict.fromkeys((*first, *walk.catalogue.tests)))
+
+    def __len__(self) -> int:
+        return len(self._walk.catalogue.tests)
