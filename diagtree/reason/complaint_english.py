@@ -12,26 +12,26 @@ def _words(text: str) -> frozenset[str]:
 IDEAS: dict[str, str] = {
     # where, and on what
     "rapid": "rapid fast quick dc ccs superfast hyper ultra motorway highway freeway services turnpike level3",
-    "ac": "ac level2 type2 type1 granny domestic 3pin slowcharge portable",
+    "ac": "ac level2 type2 type1 slowcharge",
+    "granny": "granny domestic 3pin portable",
     "home": "home wallbox garage driveway outlet",
     "work": "office workplace employer",
     "public": "public station stations post posts town city street supermarket mall park hotel "
               "neighbour neighbor friend "
               "sister brother parents shop mate mates mum mom mother father aunt uncle",
     "other": "other others another different elsewhere",
-    "some": "some certain particular depends half about few most hit miss",
+    "some": "some certain particular depends about most hit miss picky fussy choosy except apart fixed",
     "every": "everything anywhere everywhere any whatever wherever neither nor whichever either",
     # what happens
-    "stop": "stop quit cutout cutoff dropout drop interrupt abort terminate cease giveup "
-            "dies die end ended ends disconnect "
-            "fail cut",
+    "stop": "stop quit cutout cutoff dropout drop interrupt abort terminate cease giveup halt pause "
+            "dies die end ended ends disconnect lost lose loses fail cut",
     "start": "start begin commence initiate kick kickin launch turnon",
-    "soon": "immediately instantly straightaway second seconds secs moment once instant early",
-    "later": "min mins hrs hr ninety minute minutes hour hours awhile halfway middle sometime eventually later after",
+    "soon": "immediately instantly straightaway moment once instant",
+    "later": "awhile halfway midway partway middle sometime eventually later random",
     "night": "night overnight morning midnight evening",
     "again": "again repeatedly keeps onoff replug",
     "slow": "doubled twice halved trickles painfully snail slow slowly slower slowness forever ages crawl "
-            "longer speed rate long poor trickle reduced half",
+            "longer speed rate long poor trickle reduced half terrible throttle underpowered low weak",
     "kilowatt": "kw kilowatt kilowatts amp amps ampere watt mph",
     "phase": "phase phases",
     "nothing": "unresponsive lifeless silence silent zero nada nil asleep nothing dead reaction response react respond "
@@ -47,14 +47,15 @@ IDEAS: dict[str, str] = {
     "charger": "charger chargers chargepoint chargepoints",
     "latch": "bolt catch slip slips latch lock locked locking click pin seat loose fallsout",
     "notice": "recognise recognize detect notice see know think register identify unplugged",
-    "message": "message warning says display dash dashboard screen error triangle symbol popup instruments",
+    "message": "message warning says display dash dashboard screen triangle symbol popup instruments",
+    "error": "error communication handshake session initialise initialize initialisation timeout",
     "insulation": "insulation isolation insulated isolated leakage",
     "highvoltage": "highvoltage hv electric electrical",
     "small12": "accessory 12v smallbattery auxiliary aux lowvoltagebattery starterbattery ordinary",
     "flat": "jumper flat empty drain drained jumpstart jump boost discharged breakdown",
     "timer": "timer schedule scheduled preset programmed program departure offpeak tariff delayed time cheap set",
     "remote": "app phone remote remotely smartphone",
-    "level": "notfull target missing done percent full complete level limit finish finished quarters topup top",
+    "level": "notfull target missing done percent percentage full complete level limit finish finished quarters topup top",
     "never": "never",
     "reach": "hit hits beyond reach fill past",
     "cold": "cold winter frost frosty freezing snow ice icy",
@@ -79,6 +80,27 @@ JOINED: tuple[tuple[str, str], ...] = (
     (r"\balternating current\b", "ac"),
     (r"\bdirect current\b", "dc"),
     (r"\bout of order\b", "fault"),
+    (r"\bthree quarters of an hour\b", "45 minutes"), (r"\bhalf an hour\b", "30 minutes"),
+    (r"\bhalf (the|my) (charg|pow|spe)", r"half \2"),
+    (r"\b(home|house),? (and |or |but |not )*(at )?work\b", "home workplace"),
+    (r"((?:^|[,.;]) ?)work (is|isnt|not|ok|fine)\b", r"\1workplace \2"),
+    (r"\b(isnt|not|no longer|arent|never|wasnt) ((as|so|very|really|that|too|exactly) )?(fast|quick|quickly)\b(?! charg)", "slow"),
+    (r"\b(isnt|not|arent) (as |so )?(fast|quick) any ?more", "slow"),
+    (r"\b(takes?|took|taking|needs?) ((?!no\b|up\b|it\b|a charge)\w+ ){0,3}?(hours?|days?|nights?|minutes|twice|time|ages|forever)\b", r"\g<0> slow"),
+    (r"\bused to (do|take|give|need|manage|pull|draw)\b", "slow"),
+    (r"\b([1-5]?\d(\.\d+)?) (\w+ )?instead of (?=\d)", r"\g<0> slow kilowatts "),
+    (r"\b(should|supposed to|meant to) (be |do |give |get |pull |take |draw )+(?=\d)", "slow "),
+    (r"\bmiles (an|per) hour\b", "mph"),
+    (r"\blights (\w+ ){0,3}?(go|goes|went|going|gone) (out|off)\b", "poweroff house"),
+    (r"\b(goes|went|go) (all )?dark\b", "poweroff dark"),
+    (r"\b(conks?|conked|conking|packs?|packed|packing) (out|in|up)\b", "cutout"),
+    (r"\bcalls? it a day\b", "cutout"), (r"\bbreaks? off\b", "cutout"), (r"\b(shuts?|shutting) (down|off)\b", "cutout"),
+    (r"\btrips? (out|off)\b", "cutout trip"),
+    (r"\bunlock (the|my) (car|doors?)\b", "doors"),
+    (r"\b(pin|bolt)\b([^,.;]{0,40}?)\b(not|doesnt|wont) (come|pop|move|go|slide) (out|in|down)\b", r"latch \2 not latch"),
+    (r"\bno (error )?(messages?|errors?|warnings?|faults?|codes?)\b", "nomessage"),
+    (r"\b(the )?next (one|charger|station|post|point|day)?\b", "elsewhere"),
+    (r"\bthe rest\b", "others"), (r"\bapart from\b", "except"), (r"\bother than\b", "except"),
     (r"\bhigh (power|speed)\b", "rapid"),
     (r"\b(\d+) ?%", r"\1 percent"),
     (r"\bper ?cent\b", "percent"),
@@ -96,7 +118,7 @@ JOINED: tuple[tuple[str, str], ...] = (
     (r"\bat once\b", "straightaway"),
     (r"\bon and off\b", "onoff"),
     (r"\bon off\b", "onoff"), (r"\boff and on\b", "onoff"), (r"\bearth leakage\b", "earthleakage"),
-    (r"\bground fault\b", "groundfault"),
+    (r"\bground fault\b", "groundfault isolation"),
     (r"\bfuse ?(box|board)\b", "fusebox"),
     (r"\bconsumer unit\b", "consumerunit"),
     (r"\boff ?peak\b", "offpeak"), (r"\bjump ?start(ed|ing|s)?\b", "jumpstart"),
@@ -161,11 +183,11 @@ BREAKS = _words(
 """Words with which another clause begins."""
 
 PLACES = _words(
-    "rapid ac home work public other some every level"
+    "rapid ac home granny work public other some every level"
 )
 """Ideas that mean the opposite where they are said to be fine."""
 
-POINTS = _words("home work public other every some")
+POINTS = _words("home granny work public other every some")
 """Places among them where one charge point may do and another not."""
 
 UNITS = _words("kw kilowatt kilowatts amp amps v volt volts min mins minute minutes hour hours mile miles km mph days")
@@ -182,3 +204,17 @@ EMPTY = _words(
     "instead most more less much many any own us another actually probably maybe there then than through across per"
 )
 """Words that part no complaint from another, and are never taken for a slip of the finger."""
+
+NUMBERS = {
+    word: float(value)
+    for value, words in {
+        0.5: "half", 1: "a an one", 2: "two couple", 3: "three few", 4: "four", 5: "five", 6: "six", 7: "seven", 8: "eight",
+        9: "nine", 10: "ten several", 12: "twelve dozen", 15: "fifteen", 20: "twenty", 30: "thirty", 40: "forty",
+        50: "fifty", 60: "sixty", 70: "seventy", 80: "eighty", 90: "ninety", 100: "hundred",
+    }.items()
+    for word in words.split()
+}  # fmt: skip
+"""Number words, as they stand before a unit."""
+
+TURNED = _words("start stop comeout latch notice light reach again")
+"""What happens, or does not: ideas of which a negation right before makes another one."""

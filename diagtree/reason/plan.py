@@ -131,6 +131,11 @@ class Solver:
             if least:
                 board.unfold(node, least)
 
+    @property
+    def filled(self) -> float:
+        """The part of its memory that the fullest search has filled; at 1 it stops. [-]"""
+        return max((board.search.filled for board in self._boards.values()), default=0.0)
+
     def value(self, state: State, out_of_time: Callable[[], bool] = never) -> Bounds:
         """Return the limits of the cost of the best strategy from `state`, over all its cars."""
         return self.values((state,), out_of_time)[0]

@@ -39,11 +39,16 @@ class Search:
         self.graph = graph
         self._begun: dict[int, int] = {}
 
+    @property
+    def filled(self) -> float:
+        """The part of the room that the graph takes. [-]"""
+        return self.graph.bytes / ROOM
+
     def run(self, roots: Ints, out_of_time: Callable[[], bool], reach: Floats | None = None) -> None:
         """Sweep until the limits of all `roots` (which count by their `reach`) meet, or time or room is out."""
         graph, width = self.graph, NARROW
         weight = np.ones(len(roots)) if reach is None else reach
-        while graph.bytes < ROOM:
+        while self.filled < 1.0:
             gap, upper = graph.gap(roots), graph.upper.data[roots]
             open_yet = gap > CLOSED * np.abs(upper)
             still, chance = roots[open_yet], weight[open_yet]

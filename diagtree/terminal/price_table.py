@@ -60,7 +60,7 @@ def compute(wanted: Wanted) -> Row:
     from diagtree.car.first_right import by_strategy, by_tree, first_acts, over_shares
     from diagtree.knowledge.files import load
     from diagtree.reason.plan import Solver
-    from diagtree.reason.plan_improve import improved
+    from diagtree.reason.plan_improve import SHARED, improved
     from diagtree.reason.price import price
     from diagtree.reason.problem import compile_problem
     from diagtree.report.price_table import Row
@@ -73,7 +73,7 @@ def compute(wanted: Wanted) -> Row:
     problem = compile_problem(tree, walk.catalogue, house)
     searched, half = within(FOLLOWED * wanted.seconds), within(FOLLOWED * wanted.seconds / 2)
     solver = Solver(problem)
-    improved(solver, whole=within(FOLLOWED * wanted.seconds / 4), out_of_time=half)
+    improved(solver, whole=within(FOLLOWED * wanted.seconds / 4), out_of_time=half, room=SHARED)
     found = price(tree, walk.catalogue, house, solver=solver, out_of_time=searched)
     by_this = first_acts(walk, by_tree(walk), CARS, SEED)
     best = first_acts(walk, by_strategy(problem, solver.act), CARS, SEED)

@@ -103,7 +103,7 @@ def _price(
     library: Library, tree: str, vehicle: str | None, costs: Costs, seconds: float
 ) -> tuple[Price, Solver]:
     from diagtree.reason.plan import Solver
-    from diagtree.reason.plan_improve import improved
+    from diagtree.reason.plan_improve import SHARED, improved
     from diagtree.reason.price import price as priced
     from diagtree.reason.problem import compile_problem
     from diagtree.terminal.deadline import within
@@ -112,7 +112,7 @@ def _price(
     house = costs.house(library.workshop)
     whole, bettered, searched = (within(part * seconds) for part in (WHOLE, BETTERED, SEARCHED))
     solver = Solver(compile_problem(known, catalogue, house))
-    improved(solver, whole=whole, out_of_time=bettered)  # the whole first: it serves every step
+    improved(solver, whole=whole, out_of_time=bettered, room=SHARED)  # the whole first: it serves every step
     return priced(known, catalogue, house, solver=solver, out_of_time=searched), solver
 
 
