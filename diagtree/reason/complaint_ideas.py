@@ -1,14 +1,15 @@
 """An owner's sentence as a set of ideas: what is told, where, what is fine there and what is not.
 
-Word order, endings, British and US words and a slipped finger make no difference. A clause that says what is *fine* counts
-as the opposite ("rapid is fine, it is only at home"); a negation reaches the words that follow it, not the whole sentence.
-Numbers count as what they say: seconds or hours, kilowatts of a wall box or of a rapid charger, a state of charge.
+Word order, endings, British and US words and a slipped finger make no difference. A clause that says what is *fine*
+counts as the opposite ("rapid is fine, it is only at home"). A negation turns the places of its clause, and of what
+happens only the few words that follow it. Numbers count as what they say: seconds or hours, kilowatts of a wall box or
+of a rapid charger, a state of charge.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -17,7 +18,6 @@ from diagtree.reason.complaint_english import (
     EMPTY,
     FINE,
     IDEAS,
-    JOINED,
     LINKS,
     NOT,
     NUMBERS,
@@ -28,6 +28,7 @@ from diagtree.reason.complaint_english import (
     TURNED,
     UNITS,
 )
+from diagtree.reason.complaint_expressions import EXPRESSIONS
 
 _SHORTEST = 5  # letters; shorter words are never taken for a slip
 _REACH = 4  # so many words a negation reaches
@@ -37,6 +38,11 @@ _SECONDS = {"second": 1.0, "seconds": 1.0, "sec": 1.0, "secs": 1.0, "minute": 60
             "mins": 60.0, "hour": 3600.0, "hours": 3600.0, "hr": 3600.0, "hrs": 3600.0}  # fmt: skip
 _SOON = 90.0  # seconds; what ends sooner never got going
 _ENDINGS = frozenset({"does", "do", "did", "is", "are", "will", "was"})
+_ENDINGS_DENIED = frozenset({"doesnt", "dont", "didnt", "isnt", "arent", "wont"})
+_FAILING = frozenset({"fails", "fail", "failed", "refuse", "refuses", "refused", "ignored", "ignores", "impossible"})
+_VAGUE = frozenset({"several", "dozen"})
+_NUMBER_WORD = "|".join(rf"\b{word}\b" for word, value in NUMBERS.items() if value > 3 and word not in _VAGUE)
+_NOTHING = EMPTY | NOT | FINE | BREAKS | UNITS | frozenset(_SECONDS)  # words that are no idea of their own
 _KILOWATTS = frozenset({"kw", "kilowatt", "kilowatts"})
 
 
@@ -58,35 +64,79 @@ class _Clause:
         return any(word in NOT for word in self.words)
 
     @property
+    def negated(self) -> bool:
+        """Whether it is denied by grammar, not by a word that says that something fails."""
+        return any(word in NOT and word not in _FAILING for word in self.words)
+
+    @property
+    def list_alone(self) -> bool:
+        """Whether it names places and nothing else."""
+        return self.placed and not (self.troubled or self.sound or _ENDINGS & {*self.words}) and all(
+            meaning(word) in POINTS | _AC | {"rapid"} or word in EMPTY or word in BREAKS for word in self.words
+        )  # fmt: skip
+
+    @property
+    def sound(self) -> bool:
+        return any(word in FINE for word in self.words)
+
+    @property
+    def placed(self) -> bool:
+        return any(meaning(word) in PLACES for word in self.words)
+
+    @property
     def troubled(self) -> bool:
         return self.denied or any(meaning(word) in TROUBLE for word in self.words)
 
 
-def ideas(text: str, vocabulary: frozenset[str]) -> list[Idea]:
+def ideas_of(text: str, vocabulary: frozenset[str]) -> list[Idea]:
     """Return the ideas of `text`; `vocabulary` holds the words that a slip of the finger may stand for."""
     as_typed: dict[str, str] = {}
-    clauses = [
-        _Clause(tuple(_slip(word, vocabulary) for word in clause), tuple(clause))
-        for clause in _clauses(text, as_typed)
-    ]
+    return ideas_of_plain(_plain(text.replace("\n", "; "), as_typed), vocabulary, as_typed)
+
+
+def plain_phrases(phrases: Sequence[str]) -> list[str]:
+    """Return phrases without what makes no difference; all at once, for each expression is looked for only once."""
+    return _plain("\n".join(phrases), {}).split("\n")
+
+
+def words_of(plain: str) -> list[str]:
+    """Return the words of a plain phrase."""
+    return re.findall(r"[a-z0-9]+", plain)
+
+
+def ideas_of_plain(plain: str, vocabulary: frozenset[str], as_typed: Mapping[str, str]) -> list[Idea]:
+    """Return the ideas of a plain phrase. as_typed : how its words were typed, where otherwise."""
+    clauses: list[_Clause] = []
+    for sentence in re.split(r"[;:!?]+|\.(?!\d)", plain):
+        clauses += _joined_lists(
+            _Clause(tuple(_slip(word, vocabulary) for word in clause), tuple(clause)) for clause in _clauses(sentence)
+        )
     found: list[Idea] = []
     for place, clause in enumerate(clauses):
         others = [other for other in clauses if other is not clause]
-        rest = clause.words[0] == "only" and place > 0 and clauses[place - 1].troubled  # "no rapid, only the wall box"
+        before = clauses[place - 1] if place and clause.words[0] == "only" else None
+        # "no rapid, only the wall box"; "works only at home", "fails only at home"
+        rest = before is not None and before.troubled == before.placed and (before.placed or before.sound)
         found += _of_clause(clause, _is_fine(clause, others, rest), as_typed)
     return found + _here_not_there(found) + _repeated(clauses)
 
 
-def split(text: str) -> list[str]:
-    """Return the words of `text`, expressions as one."""
-    return re.findall(r"[a-z0-9]+", _plain(text, {}))
+def _joined_lists(clauses: Iterable[_Clause]) -> list[_Clause]:
+    """Return the clauses; one of places alone goes on with its neighbour ("on home, work and rapid alike")."""
+    joined: list[_Clause] = []
+    for clause in clauses:
+        if joined and (clause.list_alone or joined[-1].list_alone) and clause.words[0] != "only":
+            before = joined.pop()
+            clause = _Clause(before.words + clause.words, before.typed + clause.typed)
+        joined.append(clause)
+    return joined
 
 
 def meaning(word: str) -> str:
     """Return the idea of a word; itself (its stem) where no list has it, "" where it says nothing."""
     if word in MEANING:
         return MEANING[word]
-    if word in EMPTY or word in NOT or word in FINE or word in BREAKS or not word.isalpha():
+    if word in _NOTHING or not word.isalpha():
         return ""
     stem = _stem(word)
     return _BY_STEM.get(stem, stem)
@@ -95,17 +145,17 @@ def meaning(word: str) -> str:
 def _is_fine(clause: _Clause, others: Sequence[_Clause], rest: bool) -> bool:
     """Return whether a clause says that something is in order."""
     last = clause.words[-2:]
-    if clause.denied and last[-1:] == ("not",) and len(last) == 2 and last[0] in _ENDINGS:
+    if last[-1] in _ENDINGS_DENIED or (last[-1] == "not" and last[0] in _ENDINGS):
         # "AC gives an error, rapid does not"
-        return any(other.troubled and not other.denied for other in others)
+        return any(other.troubled and not other.negated for other in others)
     if clause.troubled:
         return False
-    return rest or any(word in FINE for word in clause.words) or (
+    return rest or clause.sound or (
         last[-1] in _ENDINGS and len(clause.words) > 1 and any(other.denied for other in others)
     )  # fmt: skip
 
 
-def _of_clause(clause: _Clause, fine: bool, as_typed: dict[str, str]) -> list[Idea]:
+def _of_clause(clause: _Clause, fine: bool, as_typed: Mapping[str, str]) -> list[Idea]:
     found: list[Idea] = []
     meant = [meaning(word) for word in clause.words]
     denied = clause.denied and not fine
@@ -122,7 +172,9 @@ def _of_clause(clause: _Clause, fine: bool, as_typed: dict[str, str]) -> list[Id
         if (denied and idea in PLACES) or (place in reached and idea in TURNED):
             found.append(Idea(f"not {idea}", own))
     if denied:
-        found.append(Idea("not", next(word for known, word in zip(clause.words, clause.typed, strict=True) if known in NOT)))
+        found.append(
+            Idea("not", next(own for word, own in zip(clause.words, clause.typed, strict=True) if word in NOT))
+        )
     return found + list(_numbers(clause, as_typed))
 
 
@@ -139,7 +191,7 @@ def _reached(words: Sequence[str]) -> frozenset[int]:
     return frozenset(places)
 
 
-def _numbers(clause: _Clause, as_typed: dict[str, str]) -> Iterable[Idea]:
+def _numbers(clause: _Clause, as_typed: Mapping[str, str]) -> Iterable[Idea]:
     """Yield what the numbers of a clause say."""
     words = clause.words
     for place, word in enumerate(words):
@@ -187,7 +239,8 @@ def _plain(text: str, typed: dict[str, str]) -> str:
     plain = re.sub(r"[’'`´]", "", text.lower()).replace("-", " ").replace("/", " ")
     plain = re.sub(r"(\d)(kw|amps?|v|volts?|percent|mins?|minutes|hrs?|hours|secs?)\b", r"\1 \2", plain)
     plain = re.sub(r"(\d),(\d)", r"\1.\2", plain)
-    for expression, word in JOINED:
+    plain = re.sub(_NUMBER_WORD, lambda found: _joined(found, f"{NUMBERS[found[0]]:g}", typed), plain)
+    for expression, word in EXPRESSIONS:
         plain = re.sub(expression, lambda found, word=word: _joined(found, word, typed), plain)  # type: ignore[misc]
     return plain
 
@@ -199,10 +252,10 @@ def _joined(found: re.Match[str], word: str, typed: dict[str, str]) -> str:
     return f" {joined} "
 
 
-def _clauses(text: str, typed: dict[str, str]) -> Iterable[list[str]]:
-    for part in re.split(r"[,;:!?()]+|\.(?!\d)", _plain(text, typed)):
+def _clauses(sentence: str) -> Iterable[list[str]]:
+    for part in re.split(r"[,()]+", sentence):
         clause: list[str] = []
-        for word in re.findall(r"\d+(?:\.\d+)?|[a-z0-9]+", part):
+        for word in re.findall(r"\d+(?:\.\d+)?(?![a-z0-9.])|[a-z0-9]+", part):
             # "home fine rapid dead": without a sign, what is fine ends with its word
             if clause and (word in BREAKS or (clause[-1] in SOUND and word not in LINKS)):
                 yield clause

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -12,7 +13,7 @@ from diagtree.knowledge.place import Place
 from diagtree.knowledge.words import Tree
 from diagtree.reason.complaint_english import BREAKS, FINE, IDEAS, NOT
 from diagtree.reason.complaint_words import Heard, rank
-from tests.triage.owners import COMPLAINTS, HELD_OUT, TO_TUNE_ON, complaints, missing, sentences
+from tests.triage.owners import COMPLAINTS, DEVELOPMENT, HELD_OUT, TO_TUNE_ON, complaints, missing, sentences
 
 
 def _tree(name: str, title: str, *hears: str) -> Tree:
@@ -31,28 +32,58 @@ def ids(found: tuple[Heard, ...]) -> list[str]:
     return [one.tree for one in found]
 
 
-def test_the_two_sets_are_large_and_apart() -> None:
-    held, tuned = sentences(HELD_OUT), sentences(TO_TUNE_ON)
+def test_the_sets_are_large_and_apart() -> None:
+    held, tuned, developed = sentences(HELD_OUT), sentences(TO_TUNE_ON), sentences(DEVELOPMENT)
     assert len(held) >= 130
     assert len(tuned) >= 60
     assert {complaint for complaint, _ in held} == set(COMPLAINTS) == {complaint for complaint, _ in tuned}
     for complaint in COMPLAINTS:
         assert sum(one == complaint for one, _ in held) >= 8
-    plain = [{re.sub(r"\W+", " ", text.lower()).strip() for _, text in some} for some in (held, tuned)]
-    assert not plain[0] & plain[1]
+    assert {complaint for complaint, _ in developed} == {*COMPLAINTS, "heat-or-smell"}
+    assert len(developed) >= 150
+    plain = [{re.sub(r"\W+", " ", text.lower()).strip() for _, text in some} for some in (held, tuned, developed)]
+    assert not plain[0] & (plain[1] | plain[2])
 
 
 @pytest.mark.skipif(bool(missing()), reason=f"not all fifteen complaints ship yet; missing: {', '.join(missing())}")
 def test_held_out_sentences_find_their_complaint() -> None:
     """Sentences on which nothing was tuned: right first in 90 %, among the first three in 98 % is what is wanted.
 
-    Reached: 132 of 143 first (92.3 %), 140 among three (97.9 %): one sentence short of 98 %, so 97 % is held here.
+    Reached: 134 of 143 first (93.7 %), 142 among three (99.3 %).
     """
-    found = [(complaint, ids(rank(text, complaints()))) for complaint, text in sentences(HELD_OUT)]
+    first, three, many = _found(HELD_OUT)
+    assert first >= 0.90 * many, f"{first} of {many} first"
+    assert three >= 0.98 * many, f"{three} of {many} among three"
+
+
+@pytest.mark.skipif(bool(missing()), reason=f"not all fifteen complaints ship yet; missing: {', '.join(missing())}")
+def test_sentences_of_the_development_set_find_their_complaint() -> None:
+    """Tuned on, so this is no measure of what a new owner's words find; it keeps what was reached."""
+    first, three, many = _found(DEVELOPMENT)
+    assert first >= 0.93 * many, f"{first} of {many} first"
+    assert three >= 0.98 * many, f"{three} of {many} among three"
+
+
+def test_a_phrase_is_heard_by_its_complaint_without_itself() -> None:
+    """Every tenth phrase of each `hears:`, taken out and asked: the other phrases hear it."""
+    first = three = many = 0
+    for place, tree in enumerate(complaints()):
+        for taken in range(place % 10, len(tree.hears), 10):
+            rest = replace(tree, hears=tree.hears[:taken] + tree.hears[taken + 1 :])
+            found = ids(rank(tree.hears[taken], [rest if one is tree else one for one in complaints()]))
+            many += 1
+            first += found[:1] == [tree.id]
+            three += tree.id in found[:3]
+    assert many >= 50
+    assert first >= 0.80 * many, f"{first} of {many} first"
+    assert three >= 0.92 * many, f"{three} of {many} among three"
+
+
+def _found(name: str) -> tuple[int, int, int]:
+    """Return how many sentences find their complaint first, among the first three, and how many there are."""
+    found = [(complaint, ids(rank(text, complaints()))) for complaint, text in sentences(name)]
     first = sum(ranked[:1] == [complaint] for complaint, ranked in found)
-    three = sum(complaint in ranked[:3] for complaint, ranked in found)
-    assert first >= 0.90 * len(found), f"{first} of {len(found)} first"
-    assert three >= 0.97 * len(found), f"{three} of {len(found)} among three"
+    return first, sum(complaint in ranked[:3] for complaint, ranked in found), len(found)
 
 
 def test_what_is_fine_counts_as_the_opposite() -> None:
