@@ -23,6 +23,7 @@ IDEAS: dict[str, str] = {
     "some": "some certain particular depends most miss picky fussy choosy except",
     "every": "everything anywhere everywhere any whatever wherever whichever either",
     "ignore": "ignore ignores ignored ignoring",
+    "contact": "pins contact contacts terminal terminals prong prongs",
     "click": "click clunk clack relay relays tick",
     "hold": "hold holds holding grip grips",
     "byhand": "manual manually byhand press",
@@ -39,6 +40,8 @@ IDEAS: dict[str, str] = {
             "longer speed rate long poor trickle reduced half terrible throttle underpowered low weak barely",
     "kilowatt": "kw kilowatt kilowatts amp amps ampere watt mph",
     "phase": "phase phases",
+    "wallboxpower": "",  # of numbers before kW
+    "rapidpower": "",
     "nothing": "unresponsive lifeless silence silent zero nada nil nothing dead reaction response react respond "
                "life totally completely none",
     "light": "flash flashes blink blinks light lights lamp led",
@@ -47,7 +50,7 @@ IDEAS: dict[str, str] = {
                "electricity fi",
     "house": "house apartment whole",
     "stuck": "stuck jam jammed trapped frozen lockedin",
-    "comeout": "release unlock remove comeout getout unplug pull letgo free comesoff wiggle off disengage detach undo",
+    "comeout": "release unlock remove comeout getout unplug pull letgo free comesoff wiggle disengage detach undo",
     "plug": "inserted connect connected connection gun nozzle plug cable lead connector cord handle coupler",
     "charger": "charger chargers chargepoint chargepoints",
     "latch": "bolt catch slip slips latch lock locked locking pin seat loose fallsout",
@@ -67,14 +70,15 @@ IDEAS: dict[str, str] = {
     "cold": "cold winter frost frosty freezing snow ice icy",
     "hot": "hot heat overheat summer warm heats warms",
     "wet": "rain wet storm wash carwash damp moisture water puddle",
-    "burn": "burn burnt burning melted melt scorched smell smells smelt smoke brown charred",
+    "burn": "burn burnt burning melted melt scorched scorch singed soot marks black discoloured discolored "
+            "smell smells smelt smoke brown charred",
     "fault": "broken broke fault fails refuse",
 }
 """Idea to the words that mean it. A word in no list means itself."""
 
 FINE = _words(
     "fine ok okay works work working good normal normally perfect perfectly well great still alright "
-    "charges charged happy"
+    "charges charged happy happily takes accepts"
 )
 """Words that say that something is in order, unless a negation stands in the same clause."""
 

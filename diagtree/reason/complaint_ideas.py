@@ -43,6 +43,8 @@ _FAILING = frozenset({"fails", "fail", "failed", "refuse", "refuses", "refused",
 _VAGUE = frozenset({"several", "dozen"})
 _NUMBER_WORD = "|".join(rf"\b{word}\b" for word, value in NUMBERS.items() if value > 3 and word not in _VAGUE)
 _NOTHING = EMPTY | NOT | FINE | BREAKS | UNITS | frozenset(_SECONDS)  # words that are no idea of their own
+_WHERE = POINTS | _AC | {"rapid"}
+_FINE_SOMEWHERE = frozenset({"fine rapid", "fine ac", "fine home"})
 _KILOWATTS = frozenset({"kw", "kilowatt", "kilowatts"})
 
 
@@ -71,9 +73,9 @@ class _Clause:
     @property
     def list_alone(self) -> bool:
         """Whether it names places and nothing else."""
-        return self.placed and not (self.troubled or self.sound or _ENDINGS & {*self.words}) and all(
-            meaning(word) in POINTS | _AC | {"rapid"} or word in EMPTY or word in BREAKS for word in self.words
-        )  # fmt: skip
+        if not self.placed or self.words[0] == "only" or self.troubled or self.sound or _ENDINGS & {*self.words}:
+            return False
+        return all(meaning(word) in _WHERE or word in EMPTY or word in BREAKS for word in self.words)
 
     @property
     def sound(self) -> bool:
@@ -117,7 +119,10 @@ def ideas_of_plain(plain: str, vocabulary: frozenset[str], as_typed: Mapping[str
         before = clauses[place - 1] if place and clause.words[0] == "only" else None
         # "no rapid, only the wall box"; "works only at home", "fails only at home"
         rest = before is not None and before.troubled == before.placed and (before.placed or before.sound)
-        found += _of_clause(clause, _is_fine(clause, others, rest), as_typed)
+        fine = _is_fine(clause, others, rest) and not _goes_on(clause, others)
+        found += _of_clause(clause, fine, as_typed)
+    if any(idea.name in _FINE_SOMEWHERE for idea in found):  # "takes DC, but no AC anywhere"
+        found = [idea for idea in found if idea.name not in {"every", "not every"}]
     return found + _here_not_there(found) + _repeated(clauses)
 
 
@@ -150,9 +155,16 @@ def _is_fine(clause: _Clause, others: Sequence[_Clause], rest: bool) -> bool:
         return any(other.troubled and not other.negated for other in others)
     if clause.troubled:
         return False
-    return rest or clause.sound or (
+    return rest or clause.sound or clause.words[:2] == ("only", "charge") or (
         last[-1] in _ENDINGS and len(clause.words) > 1 and any(other.denied for other in others)
     )  # fmt: skip
+
+
+def _goes_on(clause: _Clause, others: Sequence[_Clause]) -> bool:
+    """Return whether another clause tells what is wrong where this one works ("rapid works but slowly")."""
+    if not clause.placed or any(other.placed for other in others):
+        return False
+    return any(other.words[0] in BREAKS and other.troubled and not other.denied for other in others)
 
 
 def _of_clause(clause: _Clause, fine: bool, as_typed: Mapping[str, str]) -> list[Idea]:

@@ -49,7 +49,7 @@ def test_the_sets_are_large_and_apart() -> None:
 def test_held_out_sentences_find_their_complaint() -> None:
     """Sentences on which nothing was tuned: right first in 90 %, among the first three in 98 % is what is wanted.
 
-    Reached: 134 of 143 first (93.7 %), 142 among three (99.3 %).
+    Reached: 136 of 143 first (95.1 %), 141 among three (98.6 %).
     """
     first, three, many = _found(HELD_OUT)
     assert first >= 0.90 * many, f"{first} of {many} first"
@@ -60,7 +60,7 @@ def test_held_out_sentences_find_their_complaint() -> None:
 def test_sentences_of_the_development_set_find_their_complaint() -> None:
     """Tuned on, so this is no measure of what a new owner's words find; it keeps what was reached."""
     first, three, many = _found(DEVELOPMENT)
-    assert first >= 0.93 * many, f"{first} of {many} first"
+    assert first >= 0.95 * many, f"{first} of {many} first"
     assert three >= 0.98 * many, f"{three} of {many} among three"
 
 
