@@ -13,7 +13,8 @@ A round is a fold, as a walk is: `state = fold(round, events)`. The map:
 | `permitted` | asked before every act: may it be done (the safety predicate), is it impossible, is it unsafe |
 | `consequence` | what an unsafe act leads to on a real car, and the cautions passed by |
 | `showing` | the car's readings, judged as a walk judges them |
-| `hint` | the best act now, and why |
+| `way` | the way to an act: the move that it still needs, and whether something done lies on it |
+| `hint` | the best act now, and why; what it told stands in `state.word` until it is done |
 | `guide` | the tree's next act, and why (guided rounds) |
 | `score` | the regret of one decision (`decision`) or of all (`judged`) |
 | `result` | `account(round, events)`: paid, expected, regrets, luck, points, the dearest decision; `sureness`: Brier |

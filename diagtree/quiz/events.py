@@ -101,13 +101,29 @@ class Referred:
 
 @dataclass(frozen=True, slots=True)
 class Hinted:
-    """The best act was told on request."""
+    """The best act was told on request.
+
+    kind, id : what to do now. goal_kind, goal_id : the act that it is done for; "" in rounds of an older version.
+    minutes, money : nothing where the last hint still stood and was only told again.
+    """
 
     kind: str
     id: str | None
     words: str
     minutes: float
     money: float
+    goal_kind: str = ""
+    goal_id: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Suggested:
+    """A guided round told the best act where the tree has no more to say. No decision: nobody asked for it."""
+
+    goal_kind: str
+    goal_id: str | None
+    minutes: float = field(default=0.0, init=False)
+    money: float = field(default=0.0, init=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +162,7 @@ class Stopped:
 
 
 Event: TypeAlias = (
-    Dealt | Moved | Tested | Corrected | Advised | Referred | Hinted | Refused | WentWrong | Stopped
+    Dealt | Moved | Tested | Corrected | Advised | Referred | Hinted | Suggested | Refused | WentWrong | Stopped
 )
 Paid: TypeAlias = Moved | Tested | Corrected | Advised | Referred | Hinted
 """Events that are decisions with a price."""

@@ -7,9 +7,11 @@ from dataclasses import dataclass
 
 from diagtree.knowledge.words import Conclude, Refer, Target, Test
 from diagtree.quiz.choices import Choice
-from diagtree.quiz.hint import best_act, towards
+from diagtree.quiz.events import Suggested
+from diagtree.quiz.hint import best_act, same_hint
 from diagtree.quiz.round import Round
 from diagtree.quiz.state import State
+from diagtree.quiz.way import towards
 from diagtree.reason.evidence import telling
 from diagtree.reason.graph import branches
 from diagtree.reason.next_words import after_words
@@ -25,18 +27,20 @@ class Suggestion:
 
     choice : the act that is due, be it opening or making safe. step : the tree's step, None at its end and beyond.
     act : what it is due for. why : the reasons, a line each.
+    event : where the tree has no more to say, that this was told: the round must remember it, since another search
+        would find another act; None where the tree itself says it, or it was told before and still stands.
     """
 
     choice: Choice
     step: str | None
     act: Act
     why: tuple[str, ...]
+    event: Suggested | None = None
 
 
-def due(played: Round, state: State) -> Choice | None:
-    """Return the act by which the tree goes on, be it opening or making safe; None where it has no more to say."""
-    act = _act_of_tree(played, state, place(played, state))
-    return None if act is None else towards(played, state, act)
+def due(played: Round, state: State) -> Act | None:
+    """Return the act by which the tree goes on; None where it has no more to say."""
+    return _act_of_tree(played, state, place(played, state))
 
 
 def suggestion(played: Round, state: State, out_of_time: Callable[[], bool] = never) -> Suggestion:
@@ -52,8 +56,12 @@ def suggestion(played: Round, state: State, out_of_time: Callable[[], bool] = ne
         return Suggestion(towards(played, state, act), where, act, why)
     if act is not None:
         return Suggestion(towards(played, state, act), None, act, _why_ending(played, state, act))
+    if state.word is not None:
+        best = same_hint(played, state)
+        return Suggestion(best.choice, None, best.act, (NO_TREE, best.words))
     best = best_act(played, state, out_of_time)
-    return Suggestion(best.choice, None, best.act, (NO_TREE, best.words))
+    told = Suggested(best.act.kind, best.act.id)
+    return Suggestion(best.choice, None, best.act, (NO_TREE, best.words), told)
 
 
 def place(played: Round, state: State) -> Target | None:

@@ -8,12 +8,16 @@ from dataclasses import dataclass
 from diagtree.quiz.choices import Choice, Kind
 from diagtree.quiz.round import Round
 from diagtree.quiz.state import State
-from diagtree.reason.arrangement import Move, Need
+from diagtree.quiz.way import towards
 from diagtree.reason.evidence import Belief
-from diagtree.reason.next_act import Present, next_acts
+from diagtree.reason.next_act import Advised, After, Present, next_acts
 from diagtree.reason.next_words import act_words
 from diagtree.reason.plan import Act
 from diagtree.reason.plan_state import never
+
+OUTCOMES = 3
+"""So many outcomes of a test are told in a hint, the likeliest."""
+_RANK = "cheapest on the whole"
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,43 +49,32 @@ def best_act(played: Round, state: State, out_of_time: Callable[[], bool] = neve
     first = listed[0]
     act = Act(first.kind, first.id)
     choice = towards(played, state, act)
-    begun = act_words(act) if choice.id == act.id and choice.kind.value == act.kind else (
-        f"{choice.words}, on the way to `{act_words(act)}`"
-    )
-    return Best(choice, act, f"{begun}: {first.why}")
+    return Best(choice, act, f"{_begun(choice, act)}: {'; '.join(_reasons(played, first))}.")
 
 
-def towards(played: Round, state: State, act: Act, sure: float | None = None) -> Choice:
-    """Return what must be chosen now so that `act` gets done: the first move that it still needs, or itself.
-
-    sure : what is said before a correction or an advice; by default what the evidence says. [percent]
-    """
-    need = need_of(played, act)
-    moves = played.problem.layout.moves(state.arrangement, need) if need is not None else ()
-    if moves:
-        first = moves[0]
-        if any(moved.move is Move.MAKE_SAFE for moved in moves) and first.access in _opened_by_making_safe(played):
-            return Choice(Kind.MAKE_SAFE)  # it opens what it needs by itself
-        return Choice(Kind(first.move.value), first.access)
-    if act.kind not in ("correct", "advise"):
-        return Choice(Kind(act.kind), act.id)
-    if sure is None:
-        sure = 100.0 * state.chances[played.cause_numbers[act.id or ""]]
-    return Choice(Kind(act.kind), act.id, min(100.0, sure))
+def same_hint(played: Round, state: State) -> Best:
+    """Return what was hinted last and stands, from where the car is now: a second question gets the same answer."""
+    assert state.word is not None
+    act = state.word.act
+    choice = towards(played, state, act)
+    return Best(choice, act, f"{_begun(choice, act)}: as said before.")
 
 
-def need_of(played: Round, act: Act) -> Need | None:
-    """Return what `act` asks of the arrangement; None for advice and referral, which bring about their own."""
-    layout, catalogue = played.problem.layout, played.walk.catalogue
-    if act.kind == "test":
-        return layout.need_of(catalogue.tests[act.id or ""])
-    if act.kind == "correct":
-        correction = catalogue.causes[act.id or ""].correction
-        assert correction is not None
-        return layout.need(correction.needs)
-    return None
+def _reasons(played: Round, best: Advised) -> list[str]:
+    """Return why, a reason each; not by how much it is cheaper: that hangs on the short search behind the others."""
+    if not best.after:
+        return [reason.rstrip(".") for reason in best.why.split("; ") if not reason.startswith(_RANK)]
+    likeliest = sorted(best.after, key=lambda one: -one.chance)[:OUTCOMES]
+    way = "" if best.minutes <= played.walk.test(best.id or "").labour else ", with all that must be done for it"
+    return [f"takes {best.minutes:g} min{way}", *(_if_so(one) for one in likeliest)]
 
 
-def _opened_by_making_safe(played: Round) -> frozenset[str]:
-    procedure = played.walk.catalogue.procedures.get("make-safe")
-    return played.problem.layout.closure(procedure.open) if procedure else frozenset()
+def _if_so(after: After) -> str:
+    cause, chance = max(after.posterior.items(), key=lambda one: one[1])
+    return f"if {after.outcome} ({100 * after.chance:.0f} %): then most likely {cause} ({100 * chance:.0f} %)"
+
+
+def _begun(choice: Choice, act: Act) -> str:
+    if choice.id == act.id and choice.kind.value == act.kind:
+        return act_words(act)
+    return f"{choice.words}, on the way to `{act_words(act)}`"

@@ -17,11 +17,14 @@ def decided_in(played: Round, events: Sequence[Event], decisions: Iterable[Decis
 
     A test counts for its subject, a correction or an advice for that of its cause: right where nothing is proven
     against it. An unsafe act is a wrong decision of safety; making safe, and work on a car that is dead for it, a right
-    one. Opening and closing, hints and referring count in the money only.
+    one. Opening and closing, hints and referring count in the money only; what a hint told and was done shows nothing
+    of what the trainee knows, and does not count at all.
     """
     catalogue = played.walk.catalogue
     found = []
     for one in decisions:
+        if one.as_hinted:
+            continue
         if one.choice.kind is Kind.TEST:
             found.append((subject_of(catalogue.tests[one.choice.id or ""], catalogue), one.right))
         elif one.choice.kind in (Kind.CORRECT, Kind.ADVISE):

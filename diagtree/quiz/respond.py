@@ -9,7 +9,7 @@ from diagtree.errors import AnswerError, WrongUse
 from diagtree.knowledge.words import Power
 from diagtree.quiz.choices import Choice, Kind
 from diagtree.quiz.events import Advised, Corrected, Event, Hinted, Moved, Referred, Stopped, Tested
-from diagtree.quiz.hint import best_act
+from diagtree.quiz.hint import best_act, same_hint
 from diagtree.quiz.permitted import demand_known, objection
 from diagtree.quiz.round import Round
 from diagtree.quiz.showing import answer
@@ -112,9 +112,13 @@ def _hint(played: Round, state: State, out_of_time: Callable[[], bool]) -> Event
     mode = played.mode
     if not mode.hints:
         raise AnswerError(f"there are no hints in this mode (`{mode.id}`)")
-    best = best_act(played, state, out_of_time)
-    minutes = mode.hint_minutes
-    return Hinted(best.choice.kind.value, best.choice.id, best.words, minutes, played.problem.money(minutes))
+    again = state.word is not None
+    best = same_hint(played, state) if again else best_act(played, state, out_of_time)
+    minutes = 0.0 if again else mode.hint_minutes
+    return Hinted(
+        best.choice.kind.value, best.choice.id, best.words, minutes, played.problem.money(minutes),
+        best.act.kind, best.act.id,
+    )
 
 
 def _steps(played: Round, state: State) -> Steps:

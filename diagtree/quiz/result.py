@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from diagtree.quiz.events import Event
+from diagtree.quiz.events import Event, Hinted
 from diagtree.quiz.hint import best_act
 from diagtree.quiz.round import Round
 from diagtree.quiz.score import RIGHT, Decision, judged
 from diagtree.quiz.state import STOPPED, UNSAFE, Statement, fold, start
 from diagtree.reason.calibration import Parts, log_loss, two_class
+from diagtree.reason.next_words import act_words
 from diagtree.reason.plan_state import never
 
 
@@ -19,11 +20,13 @@ class Dearest:
     """The decision that lost most, and what would have been better, with the reason.
 
     proven : it lost for certain. Otherwise it did by the best figures found, and no other is proven to have lost.
+    hinted : what a hint had said there, where that is another act than what is better by now; None else.
     """
 
     decision: Decision
     better: str
     proven: bool = True
+    hinted: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,9 +34,11 @@ class Result:
     """The account of a round, as far as it went. Money of the house, minutes in the bay.
 
     expected, expected_at_least : what the best strategy costs on average from the start, and its proven lower limit.
-    regret : the sum over the decisions; at_least, at_most : its proven limits. by_the_tree : the part of it that acts
-        of a guided tree lost, which is no fault of who followed it. own : the rest.
-    regret_minutes : bay minutes beyond those of the best strategy; own_minutes : of own decisions alone.
+    regret : the sum over the decisions; at_least, at_most : its proven limits. by_the_tree, by_hints : the parts of it
+        that acts of a guided tree and acts that a hint had told lost, which is no fault of who followed them (what the
+        hints themselves cost is not among it). own : the rest.
+    regret_minutes : bay minutes beyond those of the best strategy; tree_minutes, hint_minutes, own_minutes : of the
+        same parts.
     luck : what was paid beyond expectation: paid - expected - regret. Below 0: the car was a kind one. None where the
         round was cut short or still runs: what the rest would have cost is not known.
     points : 100 * expected / (expected + own); 0 where an unsafe act ended the round; None where it was stopped or
@@ -51,7 +56,9 @@ class Result:
     at_most: float
     regret_minutes: float
     by_the_tree: float
-    own_minutes: float
+    tree_minutes: float
+    by_hints: float
+    hint_minutes: float
     points: float | None
     decisions: tuple[Decision, ...]
     dearest: Dearest | None
@@ -63,7 +70,12 @@ class Result:
     @property
     def own(self) -> float:
         """What the trainee's own decisions lost. [money]"""
-        return self.regret - self.by_the_tree
+        return self.regret - self.by_the_tree - self.by_hints
+
+    @property
+    def own_minutes(self) -> float:
+        """What the trainee's own decisions lost. [min]"""
+        return self.regret_minutes - self.tree_minutes - self.hint_minutes
 
     @property
     def luck(self) -> float | None:
@@ -102,17 +114,22 @@ def account(
         state, found = judged(played, tuple(events), allow)
     else:
         state, found = fold(played, events), tuple(known)
-    regret = sum(one.regret for one in found)
-    led = [one for one in found if one.as_the_tree_says]
-    by_the_tree, led_minutes = sum(one.regret for one in led), sum(one.regret_minutes for one in led)
-    minutes = sum(one.regret_minutes for one in found)
+    tree, hints = [one for one in found if one.as_the_tree_says], [one for one in found if one.as_hinted]
+    own = [one for one in found if one.own]
     return Result(
         state.ended, state.money, state.minutes, best.expected_cost, best.lower_bound, best.expected_minutes,
-        regret, sum(one.at_least for one in found), sum(one.at_most for one in found),
-        minutes, by_the_tree, minutes - led_minutes,
-        points(state.ended, best.expected_cost, regret - by_the_tree), found,
-        _dearest(played, events, found, allow), state.statements, state.unsafe, state.refused, state.hints,
+        _lost(found), sum(one.at_least for one in found), sum(one.at_most for one in found), _longer(found),
+        _lost(tree), _longer(tree), _lost(hints), _longer(hints), points(state.ended, best.expected_cost, _lost(own)),
+        found, _dearest(played, events, own, allow), state.statements, state.unsafe, state.refused, state.hints,
     )  # fmt: skip
+
+
+def _lost(decisions: Sequence[Decision]) -> float:
+    return sum(one.regret for one in decisions)
+
+
+def _longer(decisions: Sequence[Decision]) -> float:
+    return sum(one.regret_minutes for one in decisions)
 
 
 def points(ended: str | None, expected: float, regret: float) -> float | None:
@@ -137,13 +154,18 @@ def sureness(statements: Sequence[Statement]) -> Sureness | None:
 
 
 def _dearest(
-    played: Round, events: Sequence[Event], found: Sequence[Decision], allow: Callable[[], Callable[[], bool]]
+    played: Round, events: Sequence[Event], own: Sequence[Decision], allow: Callable[[], Callable[[], bool]]
 ) -> Dearest | None:
-    own = [one for one in found if not one.as_the_tree_says]
     if not own:
         return None
     worst = max(own, key=lambda one: (not one.right, one.regret if one.right else one.at_least))
     if worst.regret <= RIGHT:
         return None
+    event = events[worst.place]
+    if isinstance(event, Hinted):  # what it told is what should have been done unasked
+        return Dearest(worst, event.words)
     before = fold(played, events[: worst.place])
-    return Dearest(worst, best_act(played, before, allow()).words, not worst.right)
+    better = best_act(played, before, allow())
+    word = before.word
+    hinted = act_words(word.act) if word is not None and word.act != better.act else None
+    return Dearest(worst, better.words, not worst.right, hinted)

@@ -19,6 +19,7 @@ from diagtree.quiz.events import Advised, Corrected, Event, Hinted, Moved, Paid,
 from diagtree.quiz.guide import due
 from diagtree.quiz.round import Round
 from diagtree.quiz.state import State, after_vain_work, step
+from diagtree.quiz.way import on_the_way
 from diagtree.reason import plan
 from diagtree.reason.arrangement import LIVE, Arrangement, Need, minutes_of
 from diagtree.reason.plan import Act
@@ -35,7 +36,9 @@ class Decision:
     regret_minutes : bay minutes beyond those of the best strategy, on average. Below 0 where the strategy that is best
         in money takes longer.
     best : what the best strategy does there (its goal: a test, a correction, an ending).
-    as_the_tree_says : the round is guided, and that was the tree's own next act: what it costs is the tree's affair.
+    as_the_tree_says : the round is guided, and that was the tree's own next act, or on the way to it (where the tree
+        has no more to say: what the guide told): what it costs is the tree's affair.
+    as_hinted : a hint said so, and still stood: what it costs is the hint's affair.
     """
 
     place: int
@@ -48,6 +51,7 @@ class Decision:
     regret_minutes: float
     best: Act | None
     as_the_tree_says: bool = False
+    as_hinted: bool = False
 
     @property
     def gap(self) -> float:
@@ -55,9 +59,14 @@ class Decision:
         return self.at_most - self.at_least
 
     @property
+    def own(self) -> bool:
+        """Whether the trainee answers for it: neither the tree nor a hint has said so."""
+        return not (self.as_the_tree_says or self.as_hinted)
+
+    @property
     def right(self) -> bool:
-        """Whether nothing is proven against it: the best strategy may have done the same, or the tree said so."""
-        return self.at_least <= RIGHT or self.as_the_tree_says
+        """Whether nothing is proven against it: the best strategy may have done so, or the quiz itself said it."""
+        return self.at_least <= RIGHT or not self.own
 
 
 _NOTHING = (0.0, 0.0, 0.0, 0.0, None)
@@ -84,14 +93,13 @@ def choice_of(event: Paid) -> Choice:
 
 def decision(
     played: Round, before: State, event: Event, place: int = 0, out_of_time: Callable[[], bool] = never,
-    suggested: Choice | None = None,
 ) -> Decision | None:
     """Return the score of the decision that led from `before` to `event`; None where it was none.
 
     No decisions are what was refused, unsafe acts (counted for themselves) and stopping; nor is anything scored that
     follows answers which no cause of the complaint can give. To refer a car with a danger found is always right.
     out_of_time : asked while strategies are searched; where it cuts the search short, the limits stand apart.
-    suggested : what a guided round proposed there, where that is known; else what the tree itself says.
+    Where the quiz itself has told what to do (the tree, a hint), who did that does not answer for it.
     """
     if not isinstance(event, Moved | Tested | Corrected | Advised | Referred | Hinted) or not before.case.total:
         return None
@@ -99,15 +107,23 @@ def decision(
     if before.danger is not None:
         return Decision(place, choice, event.minutes, event.money, 0.0, 0.0, 0.0, 0.0, Act("refer"))
     found = _weighed(played, before, event, Decision(place, choice, event.minutes, event.money, *_NOTHING), out_of_time)
-    return replace(found, as_the_tree_says=_led(played, before, choice, suggested))
+    led = _led(played, before, event)
+    return replace(found, as_the_tree_says=led, as_hinted=not led and _told(played, before, event, hint=True))
 
 
-def _led(played: Round, before: State, choice: Choice, suggested: Choice | None) -> bool:
+def _led(played: Round, before: State, event: Event) -> bool:
     """Return whether a guided round led to this act; how sure the trainee was is not the tree's."""
     if not played.mode.guide:
         return False
-    led = suggested or due(played, before)
-    return led is not None and (led.kind, led.id) == (choice.kind, choice.id)
+    act = due(played, before)
+    if act is not None and on_the_way(played, before.arrangement, event, act):
+        return True
+    return _told(played, before, event, hint=False)
+
+
+def _told(played: Round, before: State, event: Event, *, hint: bool) -> bool:
+    word = before.word
+    return word is not None and word.hint is hint and on_the_way(played, before.arrangement, event, word.act)
 
 
 def _weighed(

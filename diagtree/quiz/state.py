@@ -16,10 +16,12 @@ from diagtree.quiz.events import (
     Referred,
     Refused,
     Stopped,
+    Suggested,
     Tested,
     WentWrong,
 )
 from diagtree.quiz.round import Round
+from diagtree.quiz.way import on_the_way
 from diagtree.reason import plan
 from diagtree.reason.arrangement import Arrangement
 from diagtree.reason.arrangement import Move as Way
@@ -39,6 +41,14 @@ class Statement:
 
 
 @dataclass(frozen=True, slots=True)
+class Word:
+    """What the quiz itself has told to be the best act. hint : paid for; else the guide's, where the tree ends."""
+
+    act: plan.Act
+    hint: bool
+
+
+@dataclass(frozen=True, slots=True)
 class State:
     """A round's state.
 
@@ -48,6 +58,7 @@ class State:
     evidence : by the test's number, what its outcome multiplied each cause's weight by.
     struck : causes whose correction was in vain, and those that the same work would have mended.
     danger : the test that found one; nobody works on that car any more.
+    word : stands until it is done, or something that is not on the way to it has changed the case.
     ended : fixed, advised, referred, stopped or unsafe; None while the round runs.
     """
 
@@ -57,6 +68,7 @@ class State:
     evidence: Mapping[int, tuple[float, ...]] = field(default_factory=dict)
     struck: tuple[str, ...] = ()
     danger: str | None = None
+    word: Word | None = None
     minutes: float = 0.0
     money: float = 0.0
     statements: tuple[Statement, ...] = ()
@@ -95,6 +107,22 @@ def fold(played: Round, events: Iterable[Event]) -> State:
 
 def step(played: Round, state: State, event: Event) -> State:
     """Return the state after one more event."""
+    after = _after(played, state, event)
+    return replace(after, word=_word(played, state, event, after))
+
+
+def _word(played: Round, before: State, event: Event, after: State) -> Word | None:
+    if isinstance(event, Hinted | Suggested):
+        told = Word(plan.Act(event.goal_kind, event.goal_id), isinstance(event, Hinted))
+        return told if event.goal_kind else None  # an older version did not keep what a hint was for
+    word = before.word
+    if word is None or (after.case == before.case and after.danger == before.danger and after.ended is None):
+        return word
+    going = isinstance(event, Moved) and on_the_way(played, before.arrangement, event, word.act)
+    return word if going else None
+
+
+def _after(played: Round, state: State, event: Event) -> State:
     state = replace(state, minutes=state.minutes + _minutes(event), money=state.money + _money(event))
     match event:
         case Dealt():
@@ -112,7 +140,9 @@ def step(played: Round, state: State, event: Event) -> State:
         case Referred():
             return replace(state, ended=REFERRED)
         case Hinted():
-            return replace(state, hints=state.hints + 1)
+            return replace(state, hints=state.hints + bool(event.minutes))
+        case Suggested():
+            return state
         case Refused():
             return replace(state, refused=state.refused + 1)
         case WentWrong():

@@ -12,11 +12,11 @@ from diagtree.car.dice import chance
 from diagtree.quiz.choices import Choice, Kind
 from diagtree.quiz.events import Event
 from diagtree.quiz.guide import suggestion
-from diagtree.quiz.hint import towards
 from diagtree.quiz.permitted import objection
 from diagtree.quiz.respond import respond
 from diagtree.quiz.round import Round
 from diagtree.quiz.state import State, fold, start, step
+from diagtree.quiz.way import towards
 from diagtree.reason.first_advice import FirstAdvice
 from diagtree.reason.plan_state import never
 

@@ -11,7 +11,7 @@ from diagtree.errors import AnswerError
 from diagtree.quiz.choices import SURE, Choice, read_sure
 from diagtree.quiz.event_json import event_to_json
 from diagtree.quiz.events import Event, Moved
-from diagtree.quiz.guide import suggestion
+from diagtree.quiz.guide import Suggestion, suggestion
 from diagtree.quiz.permitted import demand_known, objection
 from diagtree.quiz.respond import respond
 from diagtree.quiz.result import Result, account
@@ -44,7 +44,7 @@ class CarTable:
         self._listed = Listed()
         self._told: set[str] = set()  # cautions and explanations of this sitting: each is read once
         self._pending: Choice | None = None  # a correction or an advice that waits for how sure
-        self._suggested: Choice | None = None  # what the tree says, in a guided round
+        self._suggested: Suggestion | None = None  # what the tree says, in a guided round
         # Scores as they were told; None where some were told in another sitting, or are not told at all.
         told_here = played.mode.feedback and len(events) == 1
         self._scored: Sequence[Decision] | None = () if told_here else None
@@ -66,8 +66,7 @@ class CarTable:
     def asked(self) -> Iterable[Block]:
         yield Block(Look.ASK, view.standing(self._played, self._state))
         if self._played.mode.guide:
-            found = suggestion(self._played, self._state, within(A_HINT))
-            self._suggested = found.choice
+            found = self._suggested = suggestion(self._played, self._state, within(A_HINT))
             yield Block(Look.ABOUT, f"The tree: {found.choice.words}{view.asks(self._played, found.choice)}")
             yield from (Block(Look.HOW, line, "    ") for line in found.why)
         yield Block(Look.KEYS, view.keys(self._played))
@@ -85,7 +84,7 @@ class CarTable:
         if self._pending is not None:
             return self._sure(line)
         if word == "go" and self._suggested is not None:
-            return self._chosen(replace(self._suggested, sure=None))
+            return self._chosen(replace(self._suggested.choice, sure=None))
         return self._several([act_typed(one, self._played, self._listed) for one in several(line)])
 
     def _several(self, choices: Sequence[Choice]) -> Taken:
@@ -121,6 +120,7 @@ class CarTable:
             "regret": result.regret,
             "regret_minutes": result.regret_minutes,
             "by_the_tree": result.by_the_tree,
+            "by_hints": result.by_hints,
             "money": result.money,
             "expected": result.expected,
             "minutes": result.minutes,
@@ -167,19 +167,22 @@ class CarTable:
         return self._happened(choice)
 
     def _happened(self, choice: Choice) -> Taken:
-        before = self._state
+        guided = self._suggested.event if self._suggested is not None else None
+        # What the guide said is kept, so that the account holds nobody to another word.
+        before = self._state if guided is None else step(self._played, self._state, guided)
         event = respond(self._played, before, choice, within(A_HINT))
-        place = len(self._events)
-        self._events.append(event)
+        happened: tuple[Event, ...] = (event,) if guided is None else (guided, event)
+        self._suggested = None  # it was for the state before
+        self._events.extend(happened)
+        place = len(self._events) - 1
         self._state = step(self._played, before, event)
         blocks = list(view.told(self._played, event, self._pictures, self._told))
         if self._played.mode.feedback:
-            scored = decision(self._played, before, event, place, within(A_DECISION), self._suggested)
+            scored = decision(self._played, before, event, place, within(A_DECISION))
             if scored is not None:
                 blocks.extend(view.judged(self._played, scored, self._told))
                 if self._scored is not None:
                     self._scored = (*self._scored, scored)
-        self._suggested = None  # it was for the state before
         if self.over and self._scored is None:
             blocks.append(Block(Look.SAID, "The account takes some seconds.", "  "))
-        return Taken((event_to_json(event),), tuple(blocks), goes_on=True)
+        return Taken(tuple(event_to_json(one) for one in happened), tuple(blocks), goes_on=True)

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from diagtree.errors import AnswerError
-from diagtree.knowledge.words import Power, Test, Where
+from diagtree.knowledge.words import MAKE_SAFE, Power, Test, Where
 from diagtree.physics.nearest import did_you_mean
 from diagtree.quiz.choices import NAMED, SURE, Choice, Kind, read_choice
 from diagtree.quiz.round import Round
 from diagtree.quiz.state import State
+from diagtree.quiz.way import need_of
+from diagtree.reason.plan import Act
 from diagtree.terminal.face import Block, Look
 
 _SAME = {"isolate": "make-safe", "safe": "make-safe", "energise": "re-energise", "reenergise": "re-energise",
@@ -29,14 +31,20 @@ class Listed:
     def blocks(self, line: str, played: Round, state: State) -> tuple[Block, ...] | None:
         """Return a list that was asked for (`tests inlet`, `causes`, `access`), None where the line is no such wish.
 
-        The tests of the complaint, or its causes, come in a few paragraphs, by name; with a part of a name, each with
-        its words. Tests that serve other complaints only are listed by `tests all`, or where no other has that part.
+        What this complaint may need comes in a few paragraphs, by name; with a part of a name, each with its words.
+        Tests and accesses that serve other complaints only are listed by `tests all`, or where no other has that part.
+        `list tests` means the same as `tests all`.
         """
         word, _, part = line.casefold().partition(" ")
+        if word in ("list", "lists"):
+            if part not in _LISTS:
+                raise AnswerError("what list: `list tests`, `list causes` or `list access`?")
+            word, part = part, ALL
         if word not in _LISTS or (word == "access" and part in played.walk.catalogue.access):
             return None
         part, rows = part.strip(), list(_ROWS[word](played, state))
-        own = [row for row in rows if word != "tests" or row[0].removeprefix("test ") in played.test_numbers]
+        serves = _own(played, word)
+        own = [row for row in rows if serves is None or row[0].split()[-1] in serves]
         if part in ("", ALL):
             found = rows if part else own
         else:  # this complaint's own tests first; the whole catalogue where none of them fits
@@ -57,6 +65,17 @@ def _tests(played: Round, state: State) -> Iterable[tuple[str, str]]:
         test = tests[one]
         known = f" ({state.outcomes[one]})" if one in state.outcomes else ""
         yield f"test {one}", f"{one}, {_group(test)[1]}, {test.minutes:g} min{known}: {test.ask}"
+
+
+def _own(played: Round, word: str) -> Collection[str] | None:
+    """Return the tests or accesses that serve this complaint; None for all."""
+    if word == "access":
+        layout, costs = played.problem.layout, played.problem
+        named = [need_of(played, Act("test", test.id)) for test in costs.tests]
+        named += [need_of(played, Act("correct", costs.causes[work.cause])) for work in costs.corrections]
+        safe = played.walk.catalogue.procedures.get(MAKE_SAFE)
+        return layout.closure([one for need in named if need for one in need.open] + list(safe.open if safe else ()))
+    return played.test_numbers if word == "tests" else None
 
 
 def _group(test: Test) -> tuple[int, str]:
@@ -114,6 +133,19 @@ def _causes(played: Round, state: State) -> Iterable[tuple[str, str]]:
             yield f"{kind} {one}", f"{kind} {one}{done}: {cause.name}"
 
 
+def _access_named(played: Round, state: State) -> Mapping[str, tuple[str, str]]:
+    found = {}
+    for one, access in played.walk.catalogue.access.items():
+        is_open = one in state.arrangement.open
+        after = f", after {', '.join(access.after)}" if access.after and not is_open else ""
+        minutes = access.close if is_open else access.open
+        group = "Open now: a number closes it" if is_open else (
+            "To be opened on a dead car only" if access.dead_only else "To be opened"
+        )
+        found[f"{'close' if is_open else 'open'} {one}"] = f"{group} (minutes)", f"{one} ({minutes:g}{after})"
+    return found
+
+
 def _access(played: Round, state: State) -> Iterable[tuple[str, str]]:
     for one, access in played.walk.catalogue.access.items():
         is_open = one in state.arrangement.open
@@ -124,7 +156,7 @@ def _access(played: Round, state: State) -> Iterable[tuple[str, str]]:
         yield f"{act} {one}", f"{one} ({'open' if is_open else 'closed'}, {act} {minutes:g} min{dead}{after})"
 
 
-_GROUPS = {"tests": _tests_named, "causes": _causes_named}
+_GROUPS = {"tests": _tests_named, "causes": _causes_named, "access": _access_named}
 _ROWS = {"tests": _tests, "causes": _causes, "access": _access}
 
 

@@ -8,7 +8,7 @@ from diagtree.knowledge.files import load
 from diagtree.quiz.choices import Choice, Kind, read_choice
 from diagtree.quiz.events import Hinted, Moved, Refused, Tested, WentWrong
 from diagtree.quiz.guide import NO_TREE, place, suggestion
-from diagtree.quiz.hint import best_act, towards
+from diagtree.quiz.hint import best_act
 from diagtree.quiz.modes import GUIDED, HINT_MINUTES, PRACTICE
 from diagtree.quiz.respond import respond
 from diagtree.quiz.result import account
@@ -16,6 +16,7 @@ from diagtree.quiz.round import deal
 from diagtree.quiz.score import decision
 from diagtree.quiz.state import REFERRED, fold, start, step
 from diagtree.quiz.trainees import play, tree_follower
+from diagtree.quiz.way import towards
 from diagtree.reason.plan import Act
 from diagtree.walk.context import Walk
 from tests.quiz.rounds import played

@@ -65,7 +65,7 @@ def test_what_is_due_is_what_is_suggested():
         state = fold(here, events[:place])
         found = due(here, state)
         if found is not None:
-            assert suggestion(here, state).choice == found
+            assert suggestion(here, state).act == found
             compared += 1
     assert compared > 1
 

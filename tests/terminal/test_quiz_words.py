@@ -22,7 +22,7 @@ from diagtree.terminal.quiz_car import CarTable
 from diagtree.terminal.quiz_mode import ask_mode
 from diagtree.terminal.setting import Setting
 from diagtree.terminal.text import wrapped
-from diagtree.terminal.views.quiz_car import judged
+from diagtree.terminal.views.quiz_car import PERHAPS, judged
 from diagtree.terminal.views.quiz_pictures import Pictures
 from diagtree.walk.context import Walk
 from tests.terminal.house import FILES
@@ -42,8 +42,7 @@ def table(played: Round) -> CarTable:
 def told(played: Round, regret: float, at_least: float, at_most: float, minutes: float = 0.0, *, led: bool = False,
          before: set[str] | None = None) -> str:  # fmt: skip
     one = Decision(1, Choice(Kind.HINT), 1.0, 1.0, regret, at_least, at_most, minutes, None, led)
-    (block,) = judged(played, one, set() if before is None else before)
-    return block.text
+    return " ".join(block.text for block in judged(played, one, {PERHAPS} if before is None else before))
 
 
 @pytest.mark.parametrize("asked", ["look", "tests", "causes", "access", "help", "tests sensor", "status"])
@@ -79,19 +78,23 @@ def test_what_is_not_proven_and_small_is_no_noise() -> None:
 def test_why_it_is_not_proven_is_said_once() -> None:
     before: set[str] = set()
     first, second = (told(dealt(), 40.0, 0.0, 400.0, before=before) for _ in range(2))
-    assert "(not proven: the search here is short" in first
-    assert second == "About 40 dearer than the best found (not proven)."
+    assert first.startswith('Perhaps 40 dearer than the best found. "Perhaps" means: a cheaper way was found, but')
+    assert second == "Perhaps 40 dearer than the best found."
+    assert told(dealt(), 40.0, 12.0, 60.0, before=set()).count("erhaps") == 0  # proven to be dearer
 
 
 def test_minutes_stand_beside_the_money() -> None:
     assert told(dealt(), 40.0, 40.0, 40.0, 12.0) == "About 40 dearer and 12 min longer than the best found."
     assert told(dealt(), 40.0, 40.0, 40.0, -9.0) == "About 40 dearer than the best found, though 9 min quicker."
-    assert told(dealt(), 40.0, 12.0, 60.0) == "About 40 dearer than the best found (12 to 60 proven)."
+    assert told(dealt(), 40.0, 12.0, 60.0) == "About 40 dearer than the best found (surely 12 to 60)."
 
 
 def test_the_tree_answers_for_its_own_steps() -> None:
     said = told(dealt("guided"), 40.0, 40.0, 40.0, 12.0, led=True)
-    assert said == "As the tree says. About 40 dearer and 12 min longer than the best found. That is no fault of yours."
+    assert said == (
+        "As the tree says. About 40 dearer and 12 min longer than the best found. That is not your fault and costs no "
+        "points."
+    )
     assert told(dealt("guided"), 0.0, 0.0, 9.0, led=True) == "As the tree says."
 
 

@@ -16,6 +16,7 @@ from diagtree.quiz.events import (
     Referred,
     Refused,
     Stopped,
+    Suggested,
     Tested,
     WentWrong,
 )
@@ -25,6 +26,7 @@ from diagtree.quiz.state import State, start
 from diagtree.terminal.face import Block, Look
 from diagtree.terminal.views.quiz_pictures import Pictures
 
+_MOST_NAMED = 4  # accesses that stand at every question
 _DANGER = "That is a danger: nobody works on this car or plugs it in. What is left is to set it apart: `refer`."
 
 
@@ -38,12 +40,14 @@ def opening(played: Round) -> Iterator[Block]:
     )
 
 
-def standing(played: Round, state: State) -> str:
-    """Return the car's state and what was spent, as one line."""
+def standing(played: Round, state: State, *, whole: bool = False) -> str:
+    """Return the car's state and what was spent, as one line; whole : with all that is open, be it never so much."""
     now = state.arrangement
     power = "made safe and proven dead" if now.dead else "live"
     names = list(reversed(played.problem.layout.put_back(now.open)))  # as they are typed
     opened = ", ".join(names) if names else "nothing"
+    if len(names) > _MOST_NAMED and not whole:
+        opened = f"{', '.join(names[:_MOST_NAMED])} and {len(names) - _MOST_NAMED} more (`look` names all)"
     return f"{power.capitalize()}. Open: {opened}. {state.minutes:g} min, {money(played, state.money)} so far."
 
 
@@ -56,7 +60,8 @@ def keys(played: Round) -> str:
 def help_lines(played: Round) -> tuple[str, ...]:
     """Return what may be typed."""
     lines = [
-        "tests [WORD], tests all, causes, access: lists; then a number does what it says.",
+        "tests, causes, access: lists of this complaint; tests WORD, access WORD: in full; tests all, access all: every "
+        "one. Then a number does what it says.",
         "test NAME (part of the name will do): ask, look, read out or measure.",
         "open NAME, close NAME (several: open A, B), make-safe, re-energise: change the car. make-safe means all its "
         "steps, the proof of absence of voltage included.",
@@ -68,7 +73,8 @@ def help_lines(played: Round) -> tuple[str, ...]:
         lines.append("go: do what the tree says.")
     if played.mode.hints:
         minutes = played.mode.hint_minutes
-        lines.append(f"hint: an experienced colleague says what is best; costs {minutes:g} min of labour.")
+        lines.append(f"hint: an experienced colleague says what is best; costs {minutes:g} min of labour. Do it "
+                     "and it is never held against you, whatever a longer search finds.")
     return (*lines, "leave: go, the round is kept. stop: give the round up.")
 
 
@@ -77,7 +83,7 @@ def known(played: Round, state: State) -> tuple[str, ...]:
     tests = played.walk.catalogue.tests
     lines = [f"{test}: {outcome} ({tests[test].ask})" for test, outcome in state.outcomes.items()]
     lines += [f"{cause_name(played, cause)}: out, the proof charge after its repair failed" for cause in state.struck]
-    return (*(lines or ["Nothing is known yet but the complaint."]), standing(played, state))
+    return (*(lines or ["Nothing is known yet but the complaint."]), standing(played, state, whole=True))
 
 
 def told(played: Round, event: Event, pictures: Pictures, before: set[str]) -> Iterator[Block]:
@@ -102,13 +108,16 @@ def told(played: Round, event: Event, pictures: Pictures, before: set[str]) -> I
             yield from _wrong(event, before)
         case Stopped():
             yield Block(Look.SAID, "The round is given up.", "  ")
-        case Dealt():
+        case Dealt() | Suggested():
             return
 
 
 NOISE = 5.0  # money, or 1 per cent of what the round costs on average where that is more
-NOT_PROVEN = "not proven"
-_SAID_ONCE = "the search here is short, and something may be better or worse than it found; the gap stands at the end"
+PERHAPS = "perhaps"
+_MEANS = (
+    "\"Perhaps\" means: a cheaper way was found, but the search is too short here to be certain that it leads. In your "
+    "progress that counts as right; in the points it counts by this figure."
+)
 
 
 def judged(played: Round, scored: Decision, before: set[str]) -> Iterator[Block]:
@@ -116,31 +125,36 @@ def judged(played: Round, scored: Decision, before: set[str]) -> Iterator[Block]
 
     before : explanations that were told so far; those told now are added.
     """
-    lost = _lost(played, scored, before)
-    if scored.as_the_tree_says:
-        against = f" {lost} That is no fault of yours." if lost else ""
-        yield Block(Look.TOLD, f"As the tree says.{against}", "= ")
+    lost, perhaps = _lost(played, scored)
+    if not scored.own:
+        by = "tree" if scored.as_the_tree_says else "hint"
+        against = f" {lost} That is not your fault and costs no points." if lost else ""
+        yield Block(Look.TOLD, f"As the {by} says.{against}", "= ")
     elif lost:
         yield Block(Look.SAID, lost, "- ")
     elif scored.regret <= RIGHT:
         yield Block(Look.TOLD, "Nothing better was found than that.", "= ")
     else:
         yield Block(Look.TOLD, "About as good as the best found.", "= ")
+    if perhaps and scored.own and PERHAPS not in before:
+        before.add(PERHAPS)
+        yield Block(Look.SAID, _MEANS, "  ")
 
 
-def _lost(played: Round, scored: Decision, before: set[str]) -> str:
-    """Return what was lost as a sentence, "" where it is nothing or too little to be told apart from nothing."""
+def _lost(played: Round, scored: Decision) -> tuple[str, bool]:
+    """Return what was lost as a sentence, "" where it is nothing or too little to be told apart from nothing.
+
+    And whether it is not proven.
+    """
     proven = scored.at_least > RIGHT
     if scored.regret <= RIGHT or (not proven and scored.regret < noise(played)):
-        return ""
-    lost = f"About {money(played, scored.regret)} dearer" if scored.regret >= 1 else "A little dearer"
+        return "", False
+    begun = "About" if proven else PERHAPS.capitalize()
+    lost = f"{begun} {money(played, scored.regret)} dearer" if scored.regret >= 1 else "A little dearer"
     longer = f" and {scored.regret_minutes:.0f} min longer" if scored.regret_minutes >= 1 else ""
     quicker = f", though {-scored.regret_minutes:.0f} min quicker" if scored.regret_minutes <= -1 else ""
-    sure = f" ({scored.at_least:,.0f} to {scored.at_most:,.0f} proven)" if scored.gap >= 1 else ""
-    if not proven:
-        sure = f" ({NOT_PROVEN})" if NOT_PROVEN in before else f" ({NOT_PROVEN}: {_SAID_ONCE})"
-        before.add(NOT_PROVEN)
-    return f"{lost}{longer} than the best found{quicker}{sure}."
+    sure = f" (surely {scored.at_least:,.0f} to {scored.at_most:,.0f})" if proven and scored.gap >= 1 else ""
+    return f"{lost}{longer} than the best found{quicker}{sure}.", not proven
 
 
 def noise(played: Round) -> float:
@@ -196,15 +210,18 @@ def _tested(played: Round, event: Tested) -> Iterator[Block]:
 
 
 def _hint(played: Round, event: Hinted) -> Iterator[Block]:
-    """Give a hint: what to do in one line, each reason in its own."""
-    act, _, why = event.words.partition(": ")
-    known = event.kind == Kind.TEST and event.id is not None
-    asked = f" ({played.walk.test(event.id or '').ask})" if known else ""
-    yield Block(Look.SAID, f"{act}{asked}", "  ")
-    # By how much it is cheaper hangs on the few seconds of search behind the others: nothing to lean on.
-    reasons = [reason.rstrip(".") for reason in why.split("; ") if not reason.startswith("cheapest on the whole")]
-    yield from (Block(Look.SAID, reason, "    ") for reason in reasons)
-    yield Block(Look.SAID, f"The hint cost {money(played, event.money)}.", "  ")
+    yield from advice(played, event.words)
+    again = "You have asked that already: no charge." if not event.minutes else ""
+    yield Block(Look.SAID, again or f"The hint cost {money(played, event.money)}.", "  ")
+
+
+def advice(played: Round, words: str, before: str = "") -> Iterator[Block]:
+    """Give what is best: what to do in one line, each reason in its own."""
+    act, _, why = words.partition(": ")
+    test = act.removeprefix("test ")
+    asked = f" ({played.walk.test(test).ask})" if test in played.walk.catalogue.tests else ""
+    yield Block(Look.SAID, f"{before}{act}{asked}", "  ")
+    yield from (Block(Look.SAID, reason.removesuffix("."), "    ") for reason in why.split("; "))
 
 
 def _moves(played: Round, event: Moved) -> str:

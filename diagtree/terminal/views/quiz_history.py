@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
@@ -20,34 +21,49 @@ from diagtree.terminal.views.quiz_pictures import Pictures
 def lines(trainee: str, rows: Sequence[RoundRow], now: str, pictures: Pictures) -> Iterator[str]:
     """Give the history as lines; pictures fit into 80 columns, sentences may be wrapped."""
     done = _done(rows)
+    cars, drills = _apart(done)
     waiting = [row for row in rows if row.ended is None]
-    yield f"{trainee}: {len(done)} round{'s' if len(done) != 1 else ''} played" + (
+    yield f"{trainee}: {_counted('car', cars)} and {_counted('drill', drills)} played" + (
         f", the latest {short(done[-1].ended or '')}" if done else ""
     )
     yield from (f"Round {row.id} ({row.mode}) waits: `{command_of(row)}` goes on." for row in waiting)
     if not done:
         yield "Nothing to show yet. `diagtree quiz` begins."
         return
+    yield from _subjects("On cars: right decisions by subject, lately; then car by car", cars, pictures)
+    yield from _subjects("In drills: right answers by subject, lately; then drill by drill", drills, pictures)
+    yield ""
     decided = decided_by(done)
-    yield ""
-    yield "Right decisions by subject, lately; then each round, the latest last"
-    for tally in tallies(decided):
-        if tally.share is None:
-            yield pictures.bar_line(tally.subject, None, "never practised")
-            continue
-        course = pictures.course([round(100 * share) for share in tally.rounds], 0, 100)
-        words = f"{tally.right} of {tally.count}"
-        yield pictures.bar_line(tally.subject, tally.share, f"{words:9} {course}")
-    yield ""
     yield from _cars(done, pictures)
     yield from _sure(sureness(_statements(done)))
     first, second, *_ = standings(decided, SUBJECTS, now)
     yield f"Next: {first.subject} ({first.words}), then {second.subject} ({second.words})."
 
 
+def _counted(word: str, rows: Sequence[RoundRow]) -> str:
+    """Return how many were played, by mode: `3 cars (2 practice, 1 exam)`."""
+    modes = ", ".join(f"{count} {mode}" for mode, count in Counter(row.mode for row in rows).items())
+    return f"{len(rows)} {word}{'' if len(rows) == 1 else 's'}{f' ({modes})' if modes else ''}"
+
+
+def _subjects(heading: str, rows: Sequence[RoundRow], pictures: Pictures) -> Iterator[str]:
+    if not rows:
+        return
+    yield ""
+    yield f"{heading}, the latest last"
+    for tally in tallies(decided_by(rows)):
+        if tally.share is None:
+            yield pictures.bar_line(tally.subject, None, "never practised")
+            continue
+        course = pictures.course([round(100 * share) for share in tally.rounds], 0, 100)
+        words = f"{tally.right} of {tally.count}"
+        yield pictures.bar_line(tally.subject, tally.share, f"{words:9} {course}")
+
+
 def document(trainee: str, rows: Sequence[RoundRow], now: str) -> Mapping[str, Any]:
     """Return the history as JSON data."""
     done = _done(rows)
+    cars, drills = _apart(done)
     decided: list[Decided] = decided_by(done)
     sure = sureness(_statements(done))
     return {
@@ -57,11 +73,9 @@ def document(trainee: str, rows: Sequence[RoundRow], now: str) -> Mapping[str, A
              "result": {key: row.summary.get(key) for key in ("ended", "points", "regret", "money", "right", "asked")}}
             for row in rows
         ],
-        "subjects": [
-            {"subject": one.subject, "count": one.count, "right": one.right, "lately": one.share,
-             "by_round": list(one.rounds), "last": one.last}
-            for one in tallies(decided)
-        ],
+        "cars": {"played": len(cars), "subjects": _tallied(cars)},
+        "drills": {"played": len(drills), "subjects": _tallied(drills)},
+        "subjects": _tallied(done),  # both together: what comes next rests on that
         "next": [{"subject": one.subject, "need": one.need, "why": one.words}
                  for one in standings(decided, SUBJECTS, now)],
         "sureness": None if sure is None else {"statements": sure.count, "brier": sure.two_class.score,
@@ -71,6 +85,19 @@ def document(trainee: str, rows: Sequence[RoundRow], now: str) -> Mapping[str, A
 
 def _done(rows: Sequence[RoundRow]) -> list[RoundRow]:
     return [row for row in rows if row.ended and row.summary.get("ended") != LEFT]
+
+
+def _apart(done: Sequence[RoundRow]) -> tuple[list[RoundRow], list[RoundRow]]:
+    """Return the rounds on cars, and those of drills."""
+    return [row for row in done if row.mode in MODES], [row for row in done if row.mode not in MODES]
+
+
+def _tallied(rows: Sequence[RoundRow]) -> list[Mapping[str, Any]]:
+    return [
+        {"subject": one.subject, "count": one.count, "right": one.right, "lately": one.share,
+         "by_round": list(one.rounds), "last": one.last}
+        for one in tallies(decided_by(rows))
+    ]  # fmt: skip
 
 
 def _cars(done: Sequence[RoundRow], pictures: Pictures) -> Iterator[str]:

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any
 
+from diagtree.quiz.choices import Kind
 from diagtree.quiz.result import Result
 from diagtree.quiz.round import Round
 from diagtree.quiz.score import Decision
 from diagtree.quiz.state import FIXED, STOPPED, UNSAFE
 from diagtree.terminal.face import Block, Look
-from diagtree.terminal.views.quiz_car import cause_name, lost_words, money, noise
+from diagtree.terminal.views.quiz_car import PERHAPS, advice, cause_name, lost_words, money
 from diagtree.terminal.views.quiz_pictures import Pictures
 
 _ENDS = {
@@ -20,65 +21,116 @@ _ENDS = {
     STOPPED: "Given up",
     UNSAFE: "Over: an unsafe act ends an exam",
 }
+_ROUNDING = 0.5  # money
 
 
 def blocks(
     played: Round, result: Result, pictures: Pictures, follower: tuple[float, float] | None
 ) -> list[Block]:
     """Return the account of a round. follower : money and minutes of one who follows the tree on this very car."""
-    found = [Block(Look.HEADING, f"{_ENDS.get(result.ended or '', 'The round')}: {_points(result)}")]
-    found.append(Block(Look.ABOUT, f"What was wrong: {cause_name(played, played.dealt.cause)}.{_same_work(result)}"))
-    least = "" if result.expected_at_least >= result.expected - 0.5 else f", at least {result.expected_at_least:,.0f}"
-    found.append(
-        Block(
-            Look.ABOUT,
-            f"You spent {money(played, result.money)} and {result.minutes:g} min. Best play costs "
-            f"{money(played, result.expected)} on average{least}.",
-        )
+    return [
+        Block(Look.HEADING, f"{_ENDS.get(result.ended or '', 'The round')}: {_points(result)}"),
+        Block(Look.ABOUT, f"What was wrong: {cause_name(played, played.dealt.cause)}.{_same_work(result)}"),
+        *_sum(played, result),
+        *_follower(played, result, follower),
+        *_course(played, result, pictures),
+        *_dearest(played, result),
+        *_certain(played, result),
+        *_sure(played, result),
+        *_unsafe(result),
+    ]
+
+
+def _sum(played: Round, result: Result) -> Iterator[Block]:
+    """Give what was spent as the sum that it is, a part a line."""
+    cut = result.luck is None
+    yield Block(
+        Look.ABOUT,
+        f"You spent {money(played, result.money)} and {result.minutes:g} min"
+        f"{'. How the rest would have gone is not counted. So far:' if cut else ', which is made up of:'}",
     )
-    if follower is not None:
-        spent, minutes = follower
-        led = f"The tree, followed on this very car, spends {money(played, spent)} and {minutes:g} min."
-        found.append(Block(Look.ABOUT, led))
-    whole = ", the tree's among them" if result.by_the_tree else ""
-    proven = f" (proven{whole}: {result.at_least:,.0f} to {result.at_most:,.0f})"
-    gap = "" if result.at_most - result.at_least < 1 else proven
-    lost = f"Your decisions lost {lost_words(played, result.own, result.own_minutes)}{gap}"
-    if played.mode.guide:
-        led = lost_words(played, result.by_the_tree, result.regret_minutes - result.own_minutes)
-        little = result.by_the_tree < noise(played)
-        lost += ". The tree led about as well as the best play found" if little else (
-            f". What the tree says lost {led} against the best play found, no fault of yours"
-        )
-    if result.luck is None:
-        lost += "; what the rest of the way would have cost is not counted"
-    else:
-        gave = "took" if result.luck > 0 else "gave"
-        lost += f"; luck {gave} {money(played, abs(result.luck))}, no merit and no fault"
-    found.append(Block(Look.ABOUT, f"{lost}."))
-    if result.decisions:
-        course = pictures.course([one.regret for one in result.decisions], 0.0, _most(result))
-        most = f", {money(played, _most(result))} at most" if result.regret >= 1 else ""
-        found.append(Block(Look.ABOUT, f"Lost by each of {len(result.decisions)} decisions{most}: {course}"))
-    if result.dearest is not None:
-        one = result.dearest.decision
-        lost = lost_words(played, one.regret, one.regret_minutes)
-        unsure = "" if result.dearest.proven else " (not proven)"
-        found.append(Block(Look.SAID, f"Dearest: `{one.choice.words}`, {lost}{unsure}.", "- "))
-        found.append(Block(Look.SAID, f"Better there: {result.dearest.better}", "  "))
+    best = "the best way found, on average over cars with this complaint"
+    parts = [] if cut else [(result.expected, f"{best} ({result.expected_minutes:.0f} min)")]
+    asked = ", the price of hints among them" if result.hints else ""
+    parts.append((result.own, f"lost by your own decisions{asked}{_minutes(result.own_minutes)}"))
+    for lost, minutes, who, there in (
+        (result.by_the_tree, result.tree_minutes, "the tree's steps", played.mode.guide),
+        (result.by_hints, result.hint_minutes, "what hints told you to do", result.hints > 0),
+    ):
+        if there:
+            fault = "" if lost < _ROUNDING else ": not your fault, costs no points"
+            parts.append((lost, f"lost by {who}{_minutes(minutes)}{fault}"))
+    if result.luck is not None:
+        car = "a dearer car than the average" if result.luck > 0 else "a kinder car than the average"
+        parts.append((result.luck, f"luck: {car}, no merit and no fault"))
+    written = [money(played, round(amount) + 0.0) for amount, _ in parts]
+    width = max(map(len, written))
+    for amount, (_, words) in zip(written, parts, strict=True):
+        yield Block(Look.ABOUT, words, f"  {amount:>{width}}  ")
+
+
+def _minutes(minutes: float) -> str:
+    if abs(minutes) < 1:
+        return ""
+    return f" (and {minutes:.0f} min)" if minutes > 0 else f" (but {-minutes:.0f} min quicker)"
+
+
+def _follower(played: Round, result: Result, follower: tuple[float, float] | None) -> Iterator[Block]:
+    if follower is None:
+        return
+    spent, minutes = follower
+    same = abs(spent - result.money) < 1 and abs(minutes - result.minutes) < 1
+    as_much = "the same" if same else f"{money(played, spent)} and {minutes:g} min"
+    yield Block(Look.ABOUT, f"Who follows the tree spends {as_much} on this very car.")
+
+
+def _course(played: Round, result: Result, pictures: Pictures) -> Iterator[Block]:
+    if len(result.decisions) < 2 or result.regret < 1:
+        return
+    most = max(one.regret for one in result.decisions)
+    course = pictures.course([one.regret for one in result.decisions], 0.0, most)
+    count, dearest = len(result.decisions), money(played, most)
+    yield Block(Look.ABOUT, f"Lost by each of {count} decisions, {dearest} at most: {course}")
+
+
+def _dearest(played: Round, result: Result) -> Iterator[Block]:
+    if result.dearest is None:
+        return
+    one = result.dearest.decision
+    lost = lost_words(played, one.regret, one.regret_minutes)
+    unsure = "" if result.dearest.proven else f"{PERHAPS} "
+    yield Block(Look.SAID, f"Your dearest decision: `{one.choice.words}`, {unsure}{lost}.", "- ")
+    before = "Do this unasked: " if one.choice.kind is Kind.HINT else "Better there: "
+    yield from advice(played, result.dearest.better, before)
+    if result.dearest.hinted is not None:
+        yield Block(Look.SAID, f"(The hint had said `{result.dearest.hinted}`; a longer search found this.)", "    ")
+
+
+def _certain(played: Round, result: Result) -> Iterator[Block]:
+    """Give how far the figures are certain, once, where they are not."""
+    if result.at_most - result.at_least < 1 and result.expected_at_least >= result.expected - _ROUNDING:
+        return
+    least, most = money(played, result.at_least), money(played, result.at_most)
+    yield Block(
+        Look.ABOUT,
+        f"How certain that is: the search was short. Surely all decisions together lost between {least} and {most}, "
+        f"and the best way there is costs at least {money(played, result.expected_at_least)} on average.",
+    )
+
+
+def _sure(played: Round, result: Result) -> Iterator[Block]:
     for said in result.statements:
         came = "it was so" if said.came_true else "it was not"
-        found.append(
-            Block(
-                Look.SAID,
-                f"Of {cause_name(played, said.cause)} you were {100 * said.stated:.0f} % sure, {came}; "
-                f"the evidence said {100 * said.evidence:.0f} %.",
-                "- ",
-            )
+        words = (
+            f"Of {cause_name(played, said.cause)} you were {100 * said.stated:.0f} % sure, {came}; "
+            f"the evidence said {100 * said.evidence:.0f} %."
         )
+        yield Block(Look.SAID, words, "- ")
+
+
+def _unsafe(result: Result) -> Iterator[Block]:
     if result.unsafe:
-        found.append(Block(Look.REFUSED, f"Unsafe acts: {result.unsafe}. On a real car one is enough.", "! "))
-    return found
+        yield Block(Look.REFUSED, f"Unsafe acts: {result.unsafe}. On a real car one is enough.", "! ")
 
 
 def _points(result: Result) -> str:
@@ -92,10 +144,6 @@ def _same_work(result: Result) -> str:
     """Return a remark where the car was put right under another cause's name."""
     other = result.ended == FIXED and result.statements and not result.statements[-1].came_true
     return " The repair that you named another cause for is the same work." if other else ""
-
-
-def _most(result: Result) -> float:
-    return max(1.0, *(one.regret for one in result.decisions)) if result.decisions else 1.0
 
 
 def document(played: Round, result: Result, follower: tuple[float, float] | None) -> Mapping[str, Any]:
@@ -114,11 +162,17 @@ def document(played: Round, result: Result, follower: tuple[float, float] | None
         "minutes": result.minutes,
         "expected": result.expected,
         "expected_at_least": result.expected_at_least,
+        "expected_minutes": result.expected_minutes,
         "regret": result.regret,
         "regret_at_least": result.at_least,
         "regret_at_most": result.at_most,
         "regret_minutes": result.regret_minutes,
+        "regret_own": result.own,
+        "regret_own_minutes": result.own_minutes,
         "regret_by_the_tree": result.by_the_tree,
+        "regret_by_the_tree_minutes": result.tree_minutes,
+        "regret_by_hints": result.by_hints,
+        "regret_by_hints_minutes": result.hint_minutes,
         "luck": result.luck,
         "tree_follower": None if follower is None else {"money": follower[0], "minutes": follower[1]},
         "unsafe": result.unsafe,
@@ -130,6 +184,7 @@ def document(played: Round, result: Result, follower: tuple[float, float] | None
         else {
             "act": dearest.decision.choice.words, "regret": dearest.decision.regret,
             "regret_minutes": dearest.decision.regret_minutes, "proven": dearest.proven, "better": dearest.better,
+            "hinted": dearest.hinted,
         },
         "statements": [
             {"cause": one.cause, "stated": one.stated, "came_true": one.came_true, "evidence": one.evidence}
@@ -148,5 +203,6 @@ def _decision(one: Decision) -> Mapping[str, Any]:
         "at_most": one.at_most,
         "regret_minutes": one.regret_minutes,
         "as_the_tree_says": one.as_the_tree_says,
+        "as_hinted": one.as_hinted,
         "right": one.right,
     }
