@@ -11,7 +11,7 @@ does what the owner says: asked again, the owner tells the same.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 from functools import cached_property
 from math import isfinite
@@ -29,6 +29,7 @@ from diagtree.physics.quantity import Facts
 from diagtree.physics.setup import Conditions
 from diagtree.physics.units import Unit, unit
 from diagtree.reason.problem import chance_of
+from diagtree.records import dataclass
 
 Meters = Mapping[str, Mapping[str, Accuracy]]
 """Tool to unit to accuracy, as in the workshop's file."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from diagtree.car.car import Car, same_work
 from diagtree.car.dice import chance
@@ -19,6 +19,7 @@ from diagtree.knowledge.words import SOMETHING_ELSE, Catalogue, Cause, Conclude,
 from diagtree.reason.complaint_words import cause_of_complaint
 from diagtree.reason.plan_state import Act, State, after_test, start
 from diagtree.reason.problem import Problem, chance_of
+from diagtree.records import dataclass
 from diagtree.walk.context import Walk
 from diagtree.walk.judging import read, verdict
 

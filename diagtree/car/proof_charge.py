@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from diagtree.errors import OutOfRange
 from diagtree.knowledge.words import Proof
@@ -11,6 +10,7 @@ from diagtree.physics import ac_charge, dc_charge
 from diagtree.physics.part import Fault
 from diagtree.physics.quantity import Facts
 from diagtree.physics.setup import Conditions, Setup
+from diagtree.records import dataclass
 
 EVERY = 1.0
 """A sample is taken so often. [min]"""

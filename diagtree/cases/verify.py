@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
 
 from diagtree.cases import knowledge_text
@@ -12,6 +11,7 @@ from diagtree.cases.case_number import CaseId
 from diagtree.cases.chain import event_hash, opening_hash, parsed
 from diagtree.cases.journal import no_such_case
 from diagtree.errors import StoreError, WrongUse
+from diagtree.records import dataclass
 
 SHORTEST_HEAD = 12  # hexadecimal digits, 48 bits: enough to compare with paper
 

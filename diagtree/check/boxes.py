@@ -9,11 +9,11 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from math import inf, isinf, log10, sqrt
 
 from diagtree.check.physical_range import Physical
 from diagtree.knowledge.limits import Interval
+from diagtree.records import dataclass
 
 _MOST_BOXES = 500
 

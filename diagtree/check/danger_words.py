@@ -7,7 +7,8 @@ common practice in workshops that work on high-voltage cars.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+
+from diagtree.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

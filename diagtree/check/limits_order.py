@@ -8,7 +8,6 @@ maker's value is unknown on this car, nothing is said of what depends on it.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import inf
 
@@ -19,6 +18,7 @@ from diagtree.check.subject import Car
 from diagtree.knowledge.limits import Expression, LimitError, difference, evaluate, interval
 from diagtree.knowledge.limits_nodes import Name
 from diagtree.knowledge.words import Outcome, Test
+from diagtree.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

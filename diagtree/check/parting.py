@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import combinations
 
@@ -12,6 +11,7 @@ from diagtree.check.subject import TreeOnCar
 from diagtree.knowledge.words import Cause, Test
 from diagtree.reason.arrangement import START, Layout, Move, minutes_of
 from diagtree.reason.problem import planned_tests, stated_chance
+from diagtree.records import dataclass
 
 CLEARLY = 0.5
 """Share of the results by which two causes must differ at a test to be called parted (total variation). [-]"""

@@ -6,12 +6,12 @@ no upper end: an open circuit reads above any meter's range. Units that are not 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from math import inf
 
 from diagtree.errors import WrongUse
 from diagtree.physics.units import Unit, unit
+from diagtree.records import dataclass
 
 UNBOUNDED = 1e12
 

@@ -8,7 +8,7 @@ so that no meter's uncertainty reaches a limit. A maker's value that the profile
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from itertools import islice, pairwise, product
 from math import inf
 
@@ -18,6 +18,7 @@ from diagtree.knowledge.limits import LimitError, MissingName, UnknownFact, eval
 from diagtree.knowledge.limits_nodes import Call, Name, Node, children
 from diagtree.knowledge.words import Test
 from diagtree.physics.quantity import Facts, Value, quantity
+from diagtree.records import dataclass
 from diagtree.walk.judging import missing_fact, parse_fact, with_supplied
 
 _STAND_IN = "20"

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from functools import cache
 from inspect import cleandoc
 from typing import TYPE_CHECKING, TypeAlias
 
 from diagtree.discover import collect
 from diagtree.knowledge.place import Level, Place
+from diagtree.records import dataclass
 
 if TYPE_CHECKING:
     from diagtree.check.subject import Subject

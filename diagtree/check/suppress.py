@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 
 from diagtree.check.rule import Rule
 from diagtree.knowledge.place import Finding, Level, Place
 from diagtree.knowledge.yaml_comments import comments
 from diagtree.physics.nearest import did_you_mean
+from diagtree.records import dataclass
 
 MARK = "check:"
 WITHOUT_REASON = "suppression-without-reason"

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 
 from diagtree.check.rule import Found
 from diagtree.check.subject import Car, Subject
@@ -12,6 +11,7 @@ from diagtree.knowledge.limits import Expression
 from diagtree.knowledge.place import Place
 from diagtree.knowledge.words import MAKE_SAFE, Catalogue, Correction, Needs, Power, Test, Where
 from diagtree.physics.quantity import Facts
+from diagtree.records import dataclass
 
 VEHICLE = "vehicle."
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from diagtree.check.flow import Flow
 from diagtree.knowledge.words import NOT_DONE, Target
 from diagtree.reason.problem import stated_chance
+from diagtree.records import dataclass
 
 _MOST_CAUSES = 64
 _MOST_REMEMBERED = 100_000

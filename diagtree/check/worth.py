@@ -6,12 +6,12 @@ The effort is counted in turns of the search, not in seconds: the same folder ha
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
 from diagtree.check.subject import Subject, TreeOnCar
 from diagtree.errors import DiagtreeError
+from diagtree.records import dataclass
 
 if TYPE_CHECKING:
     from diagtree.reason.price import Price

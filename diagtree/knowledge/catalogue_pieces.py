@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from diagtree.knowledge.fields import Findings
@@ -21,6 +20,7 @@ from diagtree.knowledge.read_test import read_test
 from diagtree.knowledge.words import Catalogue, Vehicle
 from diagtree.knowledge.yaml_text import Entry, compose
 from diagtree.knowledge.yaml_text import Mapping as MappingNode
+from diagtree.records import dataclass
 
 Word = TypeVar("Word")
 _SECTION = re.compile(r"^([\w-]+):[ \t]*(?:#.*)?$")

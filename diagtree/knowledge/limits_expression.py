@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 from math import hypot, isfinite
 
 from diagtree.knowledge.limits_compute import Compute, Values, compile_node
 from diagtree.knowledge.limits_nodes import Call, LimitError, Name, Node, Operation, children
 from diagtree.knowledge.limits_parse import parse_nodes
+from diagtree.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

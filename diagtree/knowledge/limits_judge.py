@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 from diagtree.errors import OutOfRange
 from diagtree.knowledge.limits_nodes import LimitError
 from diagtree.physics.meter import COVERAGE, interval_chances, is_close
+from diagtree.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

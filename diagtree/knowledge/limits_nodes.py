@@ -9,10 +9,10 @@ LimitError
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TypeAlias
 
 from diagtree.errors import DiagtreeError
+from diagtree.records import dataclass
 
 
 class LimitError(DiagtreeError):

@@ -14,7 +14,6 @@ plain number; percent against a plain number is an error.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from enum import Enum
 from math import isclose, isfinite
 
@@ -37,6 +36,7 @@ from diagtree.physics.fact_units import FACT_UNITS
 from diagtree.physics.nearest import did_you_mean
 from diagtree.physics.quantity import quantity
 from diagtree.physics.units import NUMBER, PERCENT, PLAIN, Unit, unit
+from diagtree.records import dataclass
 
 
 class Loose(Enum):

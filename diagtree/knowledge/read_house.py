@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from diagtree.errors import WrongUse
 from diagtree.knowledge.fields import Fields, Findings, plain_number
 from diagtree.knowledge.words import MeterAccuracy, Vehicle, Workshop
 from diagtree.knowledge.yaml_text import Entry, Mapping, Node, Scalar
 from diagtree.physics.quantity import Facts
 from diagtree.physics.units import unit
+from diagtree.records import dataclass
 
 SECTIONS = ("tests", "causes", "access", "procedures")
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from diagtree.errors import WrongUse
 from diagtree.knowledge.fields import Findings
@@ -13,6 +13,7 @@ from diagtree.knowledge.words import Outcome, Read
 from diagtree.knowledge.yaml_text import Mapping as Block
 from diagtree.knowledge.yaml_text import Node, Scalar
 from diagtree.physics.units import Unit, unit
+from diagtree.records import dataclass
 
 UNIT_MISMATCH = "unit-mismatch"
 BELOW = "below "

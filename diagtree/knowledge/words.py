@@ -7,13 +7,14 @@ cents are per cents as written (0 to 100), money is money of the house. Collecti
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from typing import ClassVar, TypeAlias
 
 from diagtree.knowledge.limits import Expression
 from diagtree.knowledge.place import Place, Places
 from diagtree.physics.quantity import Facts
+from diagtree.records import dataclass
 
 NOT_DONE = "not-done"  # an outcome of every test without being listed: no evidence, no minutes, no access
 SOMETHING_ELSE = "something-else"  # none of the listed causes; in no catalogue, never concluded

@@ -7,10 +7,10 @@ three equally spaced readings of an exponential approach, its uncertainty by fir
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from diagtree.errors import OutOfRange
 from diagtree.physics.ranges import plain
+from diagtree.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

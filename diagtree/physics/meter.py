@@ -8,7 +8,6 @@ limits and the chance of conforming.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
 from math import erfc, inf, isfinite, sqrt
@@ -16,6 +15,7 @@ from math import erfc, inf, isfinite, sqrt
 from diagtree.errors import OutOfRange
 from diagtree.physics.reading import Reading
 from diagtree.physics.units import Unit, unit
+from diagtree.records import dataclass
 
 COVERAGE = 2.0
 """Coverage factor k of the expanded uncertainty: about 95 per cent of a normal distribution. [-]"""

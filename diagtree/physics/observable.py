@@ -8,7 +8,6 @@ A name is `kind(part)` or `kind(part, detail, ...)`: `resistance(inlet.ac_sensor
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from functools import cache
 from itertools import product
 
@@ -18,6 +17,7 @@ from diagtree.physics.nearest import did_you_mean
 from diagtree.physics.part import Fault, fault
 from diagtree.physics.quantity import Facts
 from diagtree.physics.setup import Conditions, Setup
+from diagtree.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,13 +10,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 
 from diagtree.discover import collect
 from diagtree.errors import ReadingError, WrongUse
 from diagtree.physics.nearest import did_you_mean
 from diagtree.physics.ranges import amount
+from diagtree.records import dataclass
 
 HEALTHY = "healthy"
 """The mode of a part that has no fault."""

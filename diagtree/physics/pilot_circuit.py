@@ -8,7 +8,8 @@ calibration page; diode drop and resistor tolerances are from memory, and reprod
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+
+from diagtree.records import dataclass
 
 NONE = math.inf
 """Leakage resistance of a sound line. [ohm]"""

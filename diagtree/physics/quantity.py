@@ -6,13 +6,14 @@ The same record serves `expected:` and limits in trees, the bench calculator and
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
 from typing import TypeAlias
 
 from diagtree.errors import WrongUse
+from diagtree.records import dataclass
 
 Facts: TypeAlias = Mapping[str, "Facts | float | str"]
 """A part of a vehicle profile: names to numbers, words (`unknown` among them) or further facts."""

@@ -7,12 +7,12 @@ two ways is refused with a question back.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 from math import inf
 
 from diagtree.errors import ReadingError, WrongUse
 from diagtree.physics.units import TEMPERATURE, Unit, engineering, prefix, unit
+from diagtree.records import dataclass
 
 _NUMBER = re.compile(r"([+-]?)([0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)(?:[eE]([+-]?[0-9]{1,4}))?(?![0-9.,])")
 _OVER_RANGE = re.compile(r"([+-]?)[Oo][Ll](?![A-Za-z0-9])")

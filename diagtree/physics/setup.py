@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from diagtree.errors import OutOfRange
 from diagtree.physics import facts as profile
 from diagtree.physics.part import Fault
 from diagtree.physics.quantity import Facts
 from diagtree.physics.ranges import LARGEST
+from diagtree.records import dataclass
 
 FACTS = {
     "inlet.type": "word that begins with `type-1` or with anything else, which counts as type 2",

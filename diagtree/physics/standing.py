@@ -6,7 +6,6 @@ One subject of limits is one file of `standings/`, which defines `LIMITS`; it is
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from functools import cache
 from math import hypot, inf, isfinite
 from typing import TypeAlias
@@ -15,6 +14,7 @@ from diagtree.discover import collect
 from diagtree.physics.meter import Conformity, conformity, safely_above, safely_below
 from diagtree.physics.quantity import Quantity, Value
 from diagtree.physics.ranges import amount, plain
+from diagtree.records import dataclass
 
 INSIDE, CLOSE, OUTSIDE = "inside", "close", "outside"
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import isfinite
 
 from diagtree.errors import ReadingError, WrongUse
@@ -18,6 +17,7 @@ from diagtree.physics.ranges import KINDS
 from diagtree.physics.reading import parse_reading
 from diagtree.physics.typed_inputs import spelled, value
 from diagtree.physics.units import unit
+from diagtree.records import dataclass
 
 _MARK = re.compile(r"\s*(?:\+\s*/\s*-|±|\+-)\s*")
 _NUMBER = re.compile(r"[+-]?[0-9.,]+(?:[eE][+-]?[0-9]+)?\s*")

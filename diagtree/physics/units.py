@@ -29,13 +29,13 @@ from a plain number, so that a forgotten division by 100 is an error and never a
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from math import floor, isfinite, log10
 
 from diagtree.errors import WrongUse
 from diagtree.physics.nearest import did_you_mean
+from diagtree.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

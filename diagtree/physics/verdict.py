@@ -7,13 +7,13 @@ are declared as in `quantity`; "text" is a further unit, for what is copied from
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
 
 from diagtree.errors import WrongUse
 from diagtree.physics.quantity import Input, Value
+from diagtree.records import dataclass
 
 HAZARDOUS = "HAZARDOUS"
 """Words that begin with it hold wherever the uncertainty of a reading reaches them: not sure counts as not safe."""

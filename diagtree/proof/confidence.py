@@ -8,10 +8,10 @@ A. Wald, "Sequential tests of statistical hypotheses", Annals of Mathematical St
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from enum import Enum
 
 from diagtree.errors import OutOfRange
+from diagtree.records import dataclass
 
 
 def clean_trials(confidence: float, chance: float) -> int:

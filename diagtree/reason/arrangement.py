@@ -7,11 +7,11 @@ needs is forced and lazy: only what the job needs is changed, nothing is opened 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 
 from diagtree.knowledge.access_order import closure
 from diagtree.knowledge.words import HAND_BACK, MAKE_SAFE, RE_ENERGISE, Access, Catalogue, Needs, Power, Test, Where
+from diagtree.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

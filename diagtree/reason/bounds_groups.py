@@ -9,12 +9,12 @@ is perfect for the group leads to a smaller group. So every value is looked up, 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 import numpy as np
 
 from diagtree.reason.plan_arrays import Arrays, Bools, Floats, Ints, parted
 from diagtree.reason.plan_store import Column
+from diagtree.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

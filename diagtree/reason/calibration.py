@@ -7,10 +7,10 @@ Sources: Brier, Monthly Weather Review 78 (1950); Murphy, Journal of Applied Met
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from math import inf, log
 
 from diagtree.errors import WrongUse
+from diagtree.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

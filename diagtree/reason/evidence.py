@@ -6,11 +6,12 @@ Source: Bayes' rule. The mistake term is ours: a given share of results is drawn
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from math import exp, inf, log
 
 from diagtree.knowledge.words import NOT_DONE, SOMETHING_ELSE, Catalogue, Cause, Test, Tree
 from diagtree.reason.problem import chance_of, planned_tests, stated_chance
+from diagtree.records import dataclass
 
 REACHED = 0.02275  # chance of an outcome just within the expanded uncertainty of a reading (two standard deviations)
 

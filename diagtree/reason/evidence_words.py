@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from math import inf, log
 
 from diagtree.knowledge.words import SOMETHING_ELSE, Catalogue, Test
 from diagtree.reason.evidence import Answered, Belief, answer_chance, counted, posterior
+from diagtree.records import dataclass
 
 _OFTEN: tuple[tuple[float, str], ...] = (
     (0.01, "one in a hundred"), (0.02, "one in fifty"), (0.05, "one in twenty"), (0.1, "one in ten"),

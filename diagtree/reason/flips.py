@@ -10,7 +10,6 @@ lines, so it is followed from crossing to crossing (Eisner and Severance 1976).
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from math import inf, isnan, log
 from typing import TYPE_CHECKING
 
@@ -19,6 +18,7 @@ from diagtree.reason.guesses import Guess, guesses
 from diagtree.reason.plan import Act, Solver, State, start
 from diagtree.reason.plan_state import never
 from diagtree.reason.problem import compile_problem
+from diagtree.records import dataclass
 
 if TYPE_CHECKING:
     from diagtree.reason.flip_lines import Lines

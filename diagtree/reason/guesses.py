@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, TypeAlias, TypeVar
 
@@ -22,6 +22,7 @@ from diagtree.knowledge.words import (
 from diagtree.reason.arrangement import LIVE, Moved
 from diagtree.reason.plan_costs import Costs
 from diagtree.reason.problem import stated_chance
+from diagtree.records import dataclass
 
 if TYPE_CHECKING:
     from diagtree.reason.plan_arrays import Floats

@@ -6,7 +6,7 @@ Source: design of experiments by expected total cost (decision analysis), docs/m
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Protocol
 
 from diagtree.knowledge.words import Catalogue, House, Tree
@@ -18,6 +18,7 @@ from diagtree.reason.next_words import after_words, why_words
 from diagtree.reason.plan import Act, ActValue, Bounds, Solver, State, start
 from diagtree.reason.plan_costs import Step
 from diagtree.reason.problem import Problem, compile_problem
+from diagtree.records import dataclass
 
 LEAST_MISTAKE = 5.0  # per cent; how far every answer is doubted once no cause can have given them all
 LEAST_SAVED = 1.0  # money; a test that saves less is not worth a sentence

@@ -7,13 +7,13 @@ told in docs/meaning.md; numpy is loaded only once a solver is set to work.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from diagtree.errors import WrongUse
 from diagtree.reason.plan_costs import Costs, Step
 from diagtree.reason.plan_state import Act, State, after_failure, after_test, never, start
 from diagtree.reason.problem import Problem
+from diagtree.records import dataclass
 
 if TYPE_CHECKING:
     from diagtree.reason.plan_board import Board

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -17,6 +16,7 @@ from diagtree.reason.plan_rewrite import Points, first_steps, rewritten
 from diagtree.reason.plan_search import Search
 from diagtree.reason.plan_state import Act, State, never
 from diagtree.reason.problem import Problem
+from diagtree.records import dataclass
 
 RARE = 1e-5  # share of cars below which a search's policy is written down as the plan without tests
 

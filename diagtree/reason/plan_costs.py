@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from diagtree.reason.arrangement import Arrangement
 from diagtree.reason.problem import Problem
+from diagtree.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

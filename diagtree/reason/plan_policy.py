@@ -6,8 +6,6 @@ corrections, that its ceiling was taken from. So what is claimed can be followed
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from diagtree.reason.bounds import plain_plan
@@ -15,6 +13,7 @@ from diagtree.reason.plan_arrays import Arrays, Floats, Ints
 from diagtree.reason.plan_bank import Bank
 from diagtree.reason.plan_graph import NOTHING, Graph
 from diagtree.reason.plan_rank import by_rank
+from diagtree.records import dataclass
 
 TIE = 1e-12  # relative: acts whose costs differ by less than float noise count as equally good
 ENDING = -1  # instead of an edge: the case ends with the cheapest act that ends it

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from diagtree.reason.arrangement import START, Arrangement
 from diagtree.reason.problem import Problem
+from diagtree.records import dataclass
 
 KINDS = ("test", "correct", "advise", "refer")  # the order between equally good acts (docs/meaning.md)
 

@@ -7,7 +7,6 @@ has the same acts. Where nothing could lead when it was found, the car is referr
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -17,6 +16,7 @@ from diagtree.reason.bounds import plain_plan
 from diagtree.reason.plan_arrays import Arrays, Floats, Ints
 from diagtree.reason.plan_graph import NOTHING
 from diagtree.reason.plan_rank import by_rank
+from diagtree.records import dataclass
 
 if TYPE_CHECKING:
     from diagtree.reason.plan_board import Board

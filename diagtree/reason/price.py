@@ -7,12 +7,12 @@ answers that lead to the same state are taken together.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 
 from diagtree.knowledge.words import Catalogue, Ending, House, Tree
 from diagtree.reason.plan import Act, Solver
 from diagtree.reason.price_steps import TestedSteps
 from diagtree.reason.problem import compile_problem
+from diagtree.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

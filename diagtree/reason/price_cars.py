@@ -6,12 +6,12 @@ Only what prices imports this module (and with it numpy).
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from diagtree.reason.plan import Act, State
 from diagtree.reason.plan_arrays import Arrays, Bools, Floats, Ints
+from diagtree.records import dataclass
 
 ALIKE = 13  # decimals of a cause's chance in which cars must agree to be one row
 

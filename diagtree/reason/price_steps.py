@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from diagtree.errors import WrongUse
 from diagtree.knowledge.words import NOT_DONE, SOMETHING_ELSE, Catalogue, Conclude, Step, Target, Tree
 from diagtree.reason.graph import in_order, next_steps, one_loop
+from diagtree.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

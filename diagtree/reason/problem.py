@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from diagtree.errors import WrongUse
 from diagtree.knowledge.words import SOMETHING_ELSE, Catalogue, Cause, House, Test, Tree
 from diagtree.reason.arrangement import LIVE, Arrangement, Layout, Need, minutes_of
+from diagtree.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

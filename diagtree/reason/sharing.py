@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from diagtree.knowledge.words import House, Test
 from diagtree.reason.arrangement import START, Arrangement, Layout, minutes_of
+from diagtree.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,13 +7,14 @@ all that is opened, closed, made safe and re-energised for them, up to the endin
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from diagtree.errors import WrongUse
 from diagtree.knowledge.words import SOMETHING_ELSE, Catalogue, Ending, Qualification, Test, Tree
 from diagtree.reason.arrangement import START, Arrangement, Layout, Move, minutes_of
 from diagtree.reason.graph import branches, in_order
 from diagtree.reason.problem import chance_of
+from diagtree.records import dataclass
 
 ACCESS, TOOL, WHO, SAFE = "access", "tool", "qualification", "make-safe"
 """What a way through the tree may take up."""

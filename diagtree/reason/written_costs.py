@@ -7,12 +7,11 @@ the whole change, not a first approximation. (Reverse accumulation: Linnainmaa 1
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from diagtree.reason.plan_arrays import Arrays, Floats
 from diagtree.reason.plan_written import NOWHERE, Written
+from diagtree.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from diagtree.records import dataclass
 
 ASK = "unknown: ask the maker"
 """What stands where the profile has no value. Never a guess."""

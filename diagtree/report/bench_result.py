@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import isfinite
 
 from diagtree.errors import OutOfRange, WrongUse
@@ -13,6 +12,7 @@ from diagtree.physics.quantity import Input, Quantity, Value
 from diagtree.physics.standing import Asked, Limit, Standing, limits, meaning, stand
 from diagtree.physics.typed_readings import Typed
 from diagtree.physics.verdict import HAZARDOUS, Verdict, verdict
+from diagtree.records import dataclass
 
 _STEPS = 8  # samples on either side of a reading, to find the words that its uncertainty reaches
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from diagtree.records import dataclass
 
 CAUTION_FIRST = "No card says that a car is safe. Local law, the maker's procedure and a qualified person come first."
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from datetime import datetime
 from typing import TypeAlias
 
 from diagtree.knowledge.words import NOT_DONE
+from diagtree.records import dataclass
 from diagtree.report.job_record_conclusion import chance_words
 from diagtree.report.job_record_money import by_kind, money_words
 from diagtree.report.job_record_values import (

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from diagtree.records import dataclass
 from diagtree.walk.account import Line
 
 

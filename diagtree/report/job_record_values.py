@@ -6,8 +6,7 @@ them: a format makes them harmless. An empty text means that there is nothing to
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from diagtree.records import dataclass
 from diagtree.walk.account import Line
 
 

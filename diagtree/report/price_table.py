@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from json import JSONDecodeError, dumps, loads
 from typing import Any
 
 from diagtree.errors import WrongUse
+from diagtree.records import dataclass
 
 SCHEMA = 1
 DEAR = 1.10

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, fields, is_dataclass
+from dataclasses import field, fields, is_dataclass
 from enum import StrEnum
 from inspect import cleandoc
 from types import NoneType, UnionType
 from typing import Any, TypeAlias, get_args, get_origin, get_type_hints
 
 from diagtree.knowledge.limits import Expression
+from diagtree.records import dataclass
 
 Schema: TypeAlias = dict[str, Any]
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from diagtree.knowledge.words import SOMETHING_ELSE, Catalogue, Cause, Test, Tree, Workshop
+from diagtree.records import dataclass
 from diagtree.report.job.markdown import escape
 from diagtree.report.tree_page_cars import differences
 from diagtree.report.tree_page_test import access_words, needs_lines, test_section

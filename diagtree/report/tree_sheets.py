@@ -6,8 +6,9 @@ All lengths are millimetres. A sheet is A3, landscape; its letters are large eno
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from diagtree.records import dataclass
 from diagtree.report.tree_nodes import STEP, STUB, Box
 
 WIDTH, HEIGHT, MARGIN, HEAD = 420.0, 297.0, 10.0, 13.0

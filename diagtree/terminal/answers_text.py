@@ -24,13 +24,14 @@ Or it says what is said at every prompt, in order, as `script:` (`answers_script
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from diagtree.errors import KnowledgeError
 from diagtree.knowledge.fields import Fields, Findings, describe
 from diagtree.knowledge.place import Level, Place
 from diagtree.knowledge.yaml_text import Entry, Node, Scalar, Sequence, compose
 from diagtree.knowledge.yaml_text import Mapping as MappingNode
+from diagtree.records import dataclass
 from diagtree.terminal.answers_script import Line, read_script
 
 

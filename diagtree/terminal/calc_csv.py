@@ -11,11 +11,11 @@ import csv
 import io
 import sys
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from diagtree.errors import DiagtreeError, WrongUse
+from diagtree.records import dataclass
 from diagtree.terminal.commands import FINE
 
 if TYPE_CHECKING:

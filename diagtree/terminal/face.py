@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Protocol
+
+from diagtree.records import dataclass
 
 
 class Look(StrEnum):

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import wraps
 from math import isnan
 from typing import TYPE_CHECKING, Any, ParamSpec, TypeVar
 
 import click
+
+from diagtree.records import dataclass
 
 if TYPE_CHECKING:
     from diagtree.knowledge.words import House, Workshop

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from diagtree.knowledge.words import SOMETHING_ELSE
+from diagtree.records import dataclass
 
 if TYPE_CHECKING:
     from diagtree.car.first_right import FirstActs

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from diagtree.cases.store import CaseId, CaseRow, CaseStore
 from diagtree.errors import WrongUse
 from diagtree.knowledge.library import Library
+from diagtree.records import dataclass
 from diagtree.terminal import run_walk
 from diagtree.terminal.clock import short
 from diagtree.terminal.dialogue import Dialogue

@@ -7,7 +7,6 @@ the profile's, where that is lower. The tester is proven on a known source befor
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from diagtree.errors import AnswerError, DiagtreeError
 from diagtree.knowledge.limits import LimitError, evaluate
@@ -16,6 +15,7 @@ from diagtree.physics.meter import accuracy_for, reading_uncertainty, safely_bel
 from diagtree.physics.quantity import Value
 from diagtree.physics.reading import Reading, parse_reading
 from diagtree.physics.units import unit
+from diagtree.records import dataclass
 from diagtree.walk.context import Walk
 from diagtree.walk.judging import TypedFacts, with_supplied
 

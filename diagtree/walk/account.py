@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from diagtree.knowledge.words import NOT_DONE
+from diagtree.records import dataclass
 from diagtree.walk.context import Walk
 from diagtree.walk.events import Answered, ProofJudged
 from diagtree.walk.route import route

@@ -6,12 +6,12 @@ The tree leads, the sums advise, the technician decides. Nothing here searches: 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from diagtree.knowledge.words import Conclude
 from diagtree.reason.next_act import Advised, Present, clearly_dearer, present
 from diagtree.reason.next_words import act_words
 from diagtree.reason.plan import Act
+from diagtree.records import dataclass
 from diagtree.walk.context import Walk
 from diagtree.walk.events import AdviceShown
 from diagtree.walk.route import Route, ToDecide, ToTest, evidence_here

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass
 
 from diagtree.knowledge.words import Ending, HandOver, Refer
+from diagtree.records import dataclass
 
 NOTHING = "nothing"
 STAND_BACK = (

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from diagtree.errors import AnswerError, DiagtreeError
 from diagtree.knowledge.limits import (
@@ -21,6 +21,7 @@ from diagtree.physics.meter import accuracy_for, reading_uncertainty
 from diagtree.physics.quantity import Facts, Value
 from diagtree.physics.reading import Reading, parse_reading
 from diagtree.physics.units import unit
+from diagtree.records import dataclass
 from diagtree.walk.context import Walk
 
 TypedFacts = Mapping[str, "float | str | Mapping[str, float | str]"]

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 
 from diagtree.errors import AnswerError, ReadingError
 from diagtree.knowledge.limits import MissingName, UnknownFact
 from diagtree.knowledge.words import HAND_BACK, MAKE_SAFE, RE_ENERGISE, Test
 from diagtree.physics.reading import parse_reading
+from diagtree.records import dataclass
 from diagtree.walk.absence import measure, pairs
 from diagtree.walk.answers import Chosen, Ticked, Typed
 from diagtree.walk.ask_start import ISOLATED, QUESTIONS

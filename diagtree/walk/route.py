@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TypeAlias
 
 from diagtree.knowledge.words import NOT_DONE, TRIAGE, Ending, Refer, Test
 from diagtree.reason.evidence import Answered as Evidence
 from diagtree.reason.evidence import Belief, bearing, counted, posterior
 from diagtree.reason.graph import branches
+from diagtree.records import dataclass
 from diagtree.walk.context import Walk
 from diagtree.walk.dangers import danger_ending
 from diagtree.walk.events import Answered, Complained, Decided, Item, Looked, ProofJudged, TestChosen

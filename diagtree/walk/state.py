@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from diagtree.reason.arrangement import START, Arrangement
+from diagtree.records import dataclass
 from diagtree.walk.events import AbsenceMeasured, AdviceShown, Answered, Item, Measured, Noted, ProofCharged
 
 

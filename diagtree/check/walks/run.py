@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from diagtree.check.subject import Subject, TreeOnCar
 from diagtree.check.walks.laws import BrokenLaw
@@ -15,6 +15,7 @@ from diagtree.errors import KnowledgeError
 from diagtree.knowledge.library import Library
 from diagtree.knowledge.place import Finding, Level, Place
 from diagtree.knowledge.words import SOMETHING_ELSE, Cause, Conclude, Tree
+from diagtree.records import dataclass
 from diagtree.walk.context import Walk
 
 ENOUGH = 30

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from json import dumps
 from typing import TypeAlias, assert_never
 
+from diagtree.records import dataclass
 from diagtree.walk.answers import (
     Answer,
     Back,

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import cache
 from typing import Generic, Protocol, TypeVar
 
 from diagtree.physics.defects.spot import PILOT, Spot
+from diagtree.records import dataclass
 
 
 class Loop(Protocol):

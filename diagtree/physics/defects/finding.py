@@ -8,7 +8,6 @@ uncertainty (k = 2) squared. Otherwise it is "cannot tell". A defect whose value
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import isfinite, sqrt
 
 from diagtree.errors import OutOfRange, WrongUse
@@ -16,6 +15,7 @@ from diagtree.physics.defects.defect import HEALTHY, Defect, Loop, defects
 from diagtree.physics.defects.misfit import Profile, chance_of_more, profiles
 from diagtree.physics.defects.spot import SPOTS, Spot
 from diagtree.physics.meter import COVERAGE
+from diagtree.records import dataclass
 
 TOLD_APART = COVERAGE**2
 """Two explanations whose misfits differ by no more cannot be told apart by these readings. [-]"""

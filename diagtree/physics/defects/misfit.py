@@ -14,13 +14,14 @@ tolerances as pseudo-readings, profiles and intervals.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property, lru_cache
 from math import erfc, exp, gamma, inf, isinf, sqrt
 from typing import TYPE_CHECKING, Any
 
 from diagtree.physics.defects.defect import HEALTHY, Defect, Loop
 from diagtree.physics.defects.spot import Spot
+from diagtree.records import dataclass
 
 if TYPE_CHECKING:
     from numpy import ndarray

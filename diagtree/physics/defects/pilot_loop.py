@@ -7,11 +7,11 @@ SAE J1772. They reproduce the standard's state bands (tests/published).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import sqrt
 
 from diagtree.physics import pilot_circuit as pilot
 from diagtree.physics.defects.spot import Spot
+from diagtree.records import dataclass
 
 PERCENT_GENERATOR, PERCENT_RESISTOR = 5.0, 3.0
 """Tolerance of the generator's two levels and of every resistor. [%]"""

@@ -6,7 +6,6 @@ Annex B (a coded plug's resistor +/-3 %).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import inf, isinf, sqrt
 
 from diagtree.errors import WrongUse
@@ -14,6 +13,7 @@ from diagtree.physics import proximity_circuit as proximity
 from diagtree.physics.defects.spot import Spot
 from diagtree.physics.pilot_circuit import parallel
 from diagtree.physics.ranges import plain
+from diagtree.records import dataclass
 
 CODED = (100.0, 220.0, 680.0, 1500.0)
 """Resistors of type 2 plugs: 63, 32, 20 and 13 A. [ohm]"""

@@ -6,10 +6,10 @@ A spot has the name of an observable, such as `voltage(pilot, vehicle end, state
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from diagtree.physics.pilot_circuit import CONNECTED
 from diagtree.physics.ranges import plain
+from diagtree.records import dataclass
 
 PILOT, PROXIMITY = "pilot", "proximity"
 CIRCUITS = (PILOT, PROXIMITY)

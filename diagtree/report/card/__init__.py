@@ -6,9 +6,9 @@ A format is pure and fits one printed A4 page; its texts are people's, so it mak
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from diagtree.discover import collect
+from diagtree.records import dataclass
 from diagtree.report.bench_card_values import Card
 
 

@@ -6,11 +6,11 @@ A format is pure: it gets the findings, the files' texts and the rules, and give
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 
 from diagtree.check.rule import Rule
 from diagtree.discover import collect
 from diagtree.knowledge.place import Finding
+from diagtree.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

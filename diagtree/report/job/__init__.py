@@ -7,9 +7,9 @@ A format is pure: it gets the finished record, times included, and gives text. I
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from diagtree.discover import collect
+from diagtree.records import dataclass
 from diagtree.report.job_record_values import JobRecord
 
 

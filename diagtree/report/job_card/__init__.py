@@ -7,9 +7,9 @@ the causes, how long it may take, what must stay with the car, and what the owne
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from diagtree.discover import collect
+from diagtree.records import dataclass
 from diagtree.report.job_card_values import JobCard
 
 

@@ -7,10 +7,11 @@ prompt's `form` alone, so that a new kind of prompt needs no new driver.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Protocol
 
 from diagtree.knowledge.words import Access, Test
+from diagtree.records import dataclass
 from diagtree.walk.answers import Answer
 from diagtree.walk.prompts import Prompt
 

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from diagtree.discover import collect
+from diagtree.records import dataclass
 from diagtree.walk.answers import Answer
 from diagtree.walk.prompts import Prompt
 

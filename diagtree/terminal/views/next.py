@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from diagtree.reason.next_words import act_words
 from diagtree.reason.plan import Act
+from diagtree.records import dataclass
 from diagtree.terminal.views.advice import proven, telling
 
 if TYPE_CHECKING:

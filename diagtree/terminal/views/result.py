@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from diagtree.knowledge.words import TRIAGE, Conclude, Ending, HandOver
+from diagtree.records import dataclass
 from diagtree.terminal.run_walk import SavedWalk
 from diagtree.terminal.views.prompt import whole
 from diagtree.walk.account import account, minutes_spent, money_spent
