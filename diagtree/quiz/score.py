@@ -151,7 +151,8 @@ def _weighed(
         regret=min(upper - best, at_most) / total,
         at_least=min(max(0.0, lower - best), at_most) / total,
         at_most=at_most / total,
-        regret_minutes=_minutes(played, before, ahead),
+        # An act as good as anything known is itself the beginning of the best strategy, however long it takes.
+        regret_minutes=0.0 if upper <= own.upper else _minutes(played, before, ahead),
         best=played.solver.act(before.case),
     )
 

@@ -17,8 +17,9 @@ from diagtree.quiz.respond import respond
 from diagtree.quiz.result import Result, account
 from diagtree.quiz.round import Round
 from diagtree.quiz.score import Decision, decision, judged
-from diagtree.quiz.state import ADVISED, FIXED, REFERRED, State, fold, step
+from diagtree.quiz.state import ADVISED, FIXED, REFERRED, State, fold, start, step
 from diagtree.quiz.trainees import tree_follower, yardstick
+from diagtree.reason.plan_improve import improved
 from diagtree.terminal.deadline import within
 from diagtree.terminal.face import Block, Look
 from diagtree.terminal.quiz_loop import Left, Taken, said
@@ -30,7 +31,9 @@ from diagtree.terminal.views.quiz_pictures import Pictures
 A_DECISION = 0.5  # seconds of search for what a decision cost
 A_HINT = 1.0  # seconds of search for the best act
 BEYOND_THE_TREE = 0.2  # seconds of search for each act where the tree says no more
-THE_END = 6.0  # seconds of search for the whole account, and a little more
+THE_FIRST = 1.0  # seconds more for the first decision of a sitting: nothing is known yet to lean on
+THE_WHOLE = 2.0  # seconds of search for what best play costs from the start: the points hang on it
+THE_END = 6.0  # seconds of search for the rest of the account, and a little more
 
 
 class CarTable:
@@ -42,6 +45,7 @@ class CarTable:
         self._state: State = fold(played, events)
         self._pictures = pictures
         self._listed = Listed()
+        self._searched = False  # whether this sitting has searched for strategies
         self._told: set[str] = set()  # cautions and explanations of this sitting: each is read once
         self._pending: Choice | None = None  # a correction or an advice that waits for how sure
         self._suggested: Suggestion | None = None  # what the tree says, in a guided round
@@ -147,6 +151,8 @@ class CarTable:
     def result(self) -> Result:
         """The account of the round as it stands."""
         if self._result is None:
+            improved(self._played.solver, start(self._played).case, whole=within(THE_WHOLE / 2),
+                     out_of_time=within(THE_WHOLE))  # fmt: skip
             each = max(0.1, THE_END / (len(self._events) + 2))
             known = self._scored
             if known is None:
@@ -178,7 +184,9 @@ class CarTable:
         self._state = step(self._played, before, event)
         blocks = list(view.told(self._played, event, self._pictures, self._told))
         if self._played.mode.feedback:
-            scored = decision(self._played, before, event, place, within(A_DECISION))
+            time = A_DECISION + (0.0 if self._searched else THE_FIRST)
+            self._searched = True
+            scored = decision(self._played, before, event, place, within(time))
             if scored is not None:
                 blocks.extend(view.judged(self._played, scored, self._told))
                 if self._scored is not None:

@@ -60,8 +60,8 @@ def keys(played: Round) -> str:
 def help_lines(played: Round) -> tuple[str, ...]:
     """Return what may be typed."""
     lines = [
-        "tests, causes, access: lists of this complaint; tests WORD, access WORD: in full; tests all, access all: every "
-        "one. Then a number does what it says.",
+        "tests, causes, access: lists for this complaint; tests WORD: in full; tests all, access all: every one. Then a "
+        "number does what it says.",
         "test NAME (part of the name will do): ask, look, read out or measure.",
         "open NAME, close NAME (several: open A, B), make-safe, re-energise: change the car. make-safe means all its "
         "steps, the proof of absence of voltage included.",
