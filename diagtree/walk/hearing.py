@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
-from diagtree.reason.complaint_words import Heard, rank
+from typing import TYPE_CHECKING
+
 from diagtree.walk.context import Walk
+
+if TYPE_CHECKING:
+    from diagtree.reason.complaint_words import Heard
 
 HEARD = "heard"
 
@@ -14,6 +18,8 @@ def heard(walk: Walk, words: str) -> tuple[Heard, ...]:
     if kept is not None and kept[0] == words:
         assert isinstance(kept[1], tuple)
         return kept[1]
+    from diagtree.reason.complaint_words import rank  # a walk that begins in the bay hears nothing
+
     found = rank(words, walk.library.trees.values())
     walk.kept[HEARD] = (words, found)
     return found
