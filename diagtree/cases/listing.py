@@ -10,6 +10,7 @@ from typing import Any
 from diagtree.cases import personal
 from diagtree.cases.case_number import CaseId
 from diagtree.cases.chain import parsed
+from diagtree.cases.standing import standing
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,8 +18,9 @@ class CaseRow:
     """One case in a list."""
 
     id: CaseId
-    tree: str
-    title: str  # `title` of what the case was begun with, or empty
+    tree: str  # that it was begun with
+    complaint: str  # the tree that it stands in
+    title: str  # what the owner says at the desk; else `title` of what the case was begun with, or empty
     vehicle: str  # `vehicle` of it, or empty
     status: str
     opened: str  # ISO 8601
@@ -34,11 +36,12 @@ SELECT id, tree, meta, opened, by,
     (SELECT at FROM events WHERE case_id = id AND at IS NOT NULL ORDER BY seq DESC LIMIT 1),
     (SELECT COUNT(*) FROM events WHERE case_id = id)
 FROM cases
-WHERE tree = COALESCE(:tree, tree) AND opened >= COALESCE(:since, opened)
+WHERE opened >= COALESCE(:since, opened)
     AND id = COALESCE(:case_id, id) AND (:status IS NULL OR latest = :status)
 ORDER BY year DESC, number DESC
 """
 
+LONGEST_TITLE = 60  # letters
 _NOT_AS_TYPED = '"\\%_'  # JSON or LIKE writes or reads them in another way
 
 
@@ -51,16 +54,23 @@ def rows(
     vehicle: str | None = None,
     since: str | None = None,
 ) -> Iterator[CaseRow]:
-    """Give the cases that fit, newest first. since : ISO time of the opening, compared as text."""
-    found = connection.execute(_LIST, {"case_id": case_id, "status": status, "tree": tree, "since": since})
+    """Give the cases that fit, newest first.
+
+    tree : one that the case was begun with or stands in. since : ISO time of the opening, compared as text.
+    """
+    found = connection.execute(_LIST, {"case_id": case_id, "status": status, "since": since})
     for found_id, tree_id, facts_text, opened, by, latest, status_at, event_at, count in found:
         facts = parsed(facts_text) or {}  # a damaged row must not hide the others; `verify` names it
         if vehicle is not None and facts.get("vehicle") != vehicle:
             continue
+        complaint, words = standing(connection, str(found_id), str(tree_id))
+        if tree is not None and tree not in (tree_id, complaint):
+            continue
         yield CaseRow(
             id=CaseId(str(found_id)),
             tree=str(tree_id),
-            title=str(facts.get("title") or ""),
+            complaint=complaint,
+            title=cut(words, LONGEST_TITLE) or str(facts.get("title") or ""),
             vehicle=str(facts.get("vehicle") or ""),
             status=str(latest or ""),
             opened=str(opened),
@@ -68,6 +78,11 @@ def rows(
             by=None if by is None else str(by),
             events=count,
         )
+
+
+def cut(text: str, most: int) -> str:
+    """Return `text`, cut to `most` letters."""
+    return text if len(text) <= most else f"{text[: max(1, most - 3)].rstrip()}..."
 
 
 def meta(connection: sqlite3.Connection, case_id: CaseId) -> dict[str, Any]:
@@ -86,7 +101,7 @@ def find(connection: sqlite3.Connection, text: str) -> Iterator[CaseRow]:
 
 
 def _said(connection: sqlite3.Connection, row: CaseRow) -> Iterator[str]:
-    yield from (row.id, row.tree, row.status, row.by or "")
+    yield from (row.id, row.tree, row.complaint, row.status, row.by or "")
     yield from strings(meta(connection, row.id))
     yield from personal.read(connection, row.id).values()
 

@@ -120,7 +120,7 @@ EMPTY = _words(
     "get gets got give gives going go goes went come comes make makes put use used using want please yes every time "
     "charge charging charged charges new old same before over under bit find found even says say "
     "alike instead most more less much many any own us another actually probably maybe there then than through "
-    "across per"
+    "across per after"
 )
 """Words that part no complaint from another, and are never taken for a slip of the finger."""
 

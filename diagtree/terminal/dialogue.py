@@ -14,10 +14,11 @@ from diagtree.terminal.drivers import Scene
 from diagtree.terminal.face import Block, Face, Look
 from diagtree.terminal.views import prompt as view
 from diagtree.walk.answers import Answer, Back, Chosen, Leave, Note, Ticked, Typed
-from diagtree.walk.prompts import Choice, Field, Fields, Option, Prompt, Tick
+from diagtree.walk.prompts import Choice, Field, Fields, Kind, Option, Prompt, Tick
 
 Read = Callable[[str], str]  # asks for one line under a label
 _NONE = "none"  # typed where an optional value is left out
+_SAME = "same"  # typed where what the owner said before was taken back and stands again
 
 
 class _Aside(Exception):
@@ -37,6 +38,8 @@ class Dialogue:
         self.face = face
         self._typed: dict[str, str] = {}  # values of a form half filled in, kept over a note or a look at `why`
         self._typed_at: tuple[object, ...] = ()
+        self._told: dict[str, str] = {}  # what the owner said so far: kept whatever else is done first
+        self._told_before: dict[str, str] = {}  # and what was said when the question was answered last
         self._refused = False
 
     def answer(self, prompt: Prompt, scene: Scene) -> Answer:
@@ -45,16 +48,17 @@ class Dialogue:
         self._show(prompt, view.question(prompt) if again else view.whole(prompt))
         self._refused = False
         if self._typed_at != self._identity(prompt):
-            self._typed, self._typed_at = {}, self._identity(prompt)
+            self._typed_at = self._identity(prompt)
+            self._typed = self._told if prompt.kind is Kind.COMPLAINT else {}
         while True:
             try:
                 given = self._form(prompt, self._reader(prompt, scene))
-                self._typed = {}
+                self._typed.clear()
                 return given
             except _Aside as aside:
                 if aside.answer is not None:
-                    if not isinstance(aside.answer, Note):
-                        self._typed = {}
+                    if not isinstance(aside.answer, Note) and prompt.kind is not Kind.COMPLAINT:
+                        self._typed.clear()
                     return aside.answer
             self._show(prompt, view.question(prompt))
 
@@ -117,37 +121,51 @@ class Dialogue:
                 self._refuse(f"No test has `{line}` in its name or words{did_you_mean(line, scene.tests)}")
             listed = found or listed
 
-    def values(self, fields: Sequence[Field], *, read: Read | None = None, kept: dict[str, str] | None = None
-               ) -> Mapping[str, str]:  # fmt: skip
-        """Return the values typed for `fields`, by name; those in `kept` are not asked for again."""
-        values = {} if kept is None else kept
-        skipped: set[str] = set()
-        while missing := [one for one in fields if one.name not in values and one.name not in skipped]:
+    def values(
+        self,
+        fields: Sequence[Field],
+        *,
+        read: Read | None = None,
+        kept: dict[str, str] | None = None,
+        before: Mapping[str, str] | None = None,
+    ) -> Mapping[str, str]:
+        """Return the values typed for `fields`, by name.
+
+        kept : those typed already ("" was left out). before : what a word takes over from the last time.
+        """
+        values, before = {} if kept is None else kept, before or {}
+        while missing := [one for one in fields if one.name not in values]:
             field = missing[0]
             try:
-                text = (read or self.ask)(_label(field))
+                text = (read or self.ask)(_label(field, before.get(field.name)))
             except _Aside as aside:
                 if aside.answer == Back(1) and values:
                     values.popitem()  # the value before, not the answer before
-                    skipped.clear()
                     continue
                 raise
-            if field.optional and text.casefold() == _NONE:
-                skipped.add(field.name)
+            if field.name in before and text.casefold() == _SAME:
+                values[field.name] = before[field.name]
+            elif field.optional and text.casefold() == _NONE:
+                values[field.name] = ""
             elif trouble := _trouble(field, text):
                 self._refuse(trouble)
             else:
                 values[field.name] = text
-        return dict(values)
+        return {name: text for name, text in values.items() if text}
 
     def _form(self, prompt: Prompt, read: Read) -> Answer:
         form = prompt.form
         if isinstance(form, Choice):
             return Chosen(self.pick(prompt.ask, form.options, many=form.many, read=read))
         if isinstance(form, Fields):
-            for name, text in self._typed.items():
-                self.tell(f"{name.replace('_', ' ')}: {text} (as typed before)")
-            return Typed(self.values(form.fields, read=read, kept=self._typed))
+            for field in form.fields:
+                if field.name in self._typed:
+                    self.tell(f"{_sentence(field.text)}: {self._typed[field.name] or _NONE} (as typed before)")
+            if prompt.kind is not Kind.COMPLAINT:
+                return Typed(self.values(form.fields, read=read, kept=self._typed))
+            said = self.values(form.fields, read=read, kept=self._typed, before=self._told_before)
+            self._told_before = dict(said)
+            return Typed(said)
         return self._tick(form, read)
 
     def _tick(self, tick: Tick, read: Read) -> Answer:
@@ -243,11 +261,12 @@ def _sentence(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def _label(field: Field) -> str:
+def _label(field: Field, before: str | None = None) -> str:
     unit = f" ({field.unit})" if field.unit and field.unit not in field.text else ""
     words = f" [{'/'.join(field.words)}]" if field.words else ""
     left_out = f", or `{_NONE}`" if field.optional else ""
-    return f"{_sentence(field.text)}{unit}{words}{left_out}"
+    same = f", or `{_SAME}`: {before}" if before else ""
+    return f"{_sentence(field.text)}{unit}{words}{left_out}{same}"
 
 
 def _trouble(field: Field, text: str) -> str:
@@ -259,8 +278,9 @@ def _trouble(field: Field, text: str) -> str:
         return ""
     from diagtree.physics.reading import parse_reading
 
+    counted = f"`{text}` is no number from 0 upwards; type it like 45" + (f", or `{_NONE}`" if field.optional else "")
     try:
-        parse_reading(text, field.unit, plain=field.plain)
+        reading = parse_reading(text, field.unit, plain=field.plain)
     except ReadingError as error:
-        return str(error)
-    return ""
+        return counted if field.counts else str(error)
+    return counted if field.counts and (reading.over_range or reading.value < 0) else ""

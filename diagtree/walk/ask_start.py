@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from diagtree.knowledge.words import TRIAGE
-from diagtree.reason.complaint_words import Heard
 from diagtree.walk import cautions
 from diagtree.walk.context import Walk
 from diagtree.walk.dangers import DANGERS, NOTHING, STAND_BACK
@@ -11,6 +12,9 @@ from diagtree.walk.hearing import heard
 from diagtree.walk.prompts import Choice, Field, Fields, Kind, Option, Prompt
 from diagtree.walk.route import Route
 from diagtree.walk.state import State
+
+if TYPE_CHECKING:
+    from diagtree.reason.complaint_words import Heard
 
 ISOLATED = "isolated"
 QUESTIONS = "questions"
@@ -32,6 +36,9 @@ def look_prompt() -> Prompt:
     )
 
 
+MINUTES = Field(
+    "cuts_out_after", "minutes until it stops, where the owner knows", "minute", optional=True, counts=True
+)
 DESK_QUESTIONS = (
     Field("since", "since when, and what changed then", number=False, optional=True),
     Field("shown", "message or light, word for word", number=False, optional=True),
@@ -50,11 +57,15 @@ def complaint_prompt(walk: Walk) -> Prompt:
         form=Fields(
             (
                 Field("words", "the owner's words", number=False, optional=True),
-                Field("cuts_out_after", "minutes until it stops, where the owner knows", "minute", optional=True),
+                MINUTES,
                 *(DESK_QUESTIONS if walk.tree == TRIAGE else ()),
             )
         ),
-        about=("The proof of a fix runs at least as long as it took to cut out.",),
+        about=(
+            "Wrong terms and all, as it is said. What nobody knows is left out."
+            if walk.tree == TRIAGE
+            else "The proof of a fix runs at least as long as it took to cut out.",
+        ),
     )
 
 

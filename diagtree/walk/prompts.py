@@ -66,6 +66,7 @@ class Field:
     number: bool = True
     optional: bool = False
     words: tuple[str, ...] = ()  # where only these words are taken (`yes`, `no`)
+    counts: bool = False  # only a number from 0 upwards is taken
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,6 +23,7 @@ def test_a_row_tells_what_the_case_is_now(store: CaseStore) -> None:
         CaseRow(
             id=case_id,
             tree="ac-fails-dc-works",
+            complaint="ac-fails-dc-works",
             title="AC charging fails, DC charging works",
             vehicle="petrel-2",
             status="open",
@@ -38,6 +39,47 @@ def test_a_row_tells_what_the_case_is_now(store: CaseStore) -> None:
 def test_what_the_case_was_begun_with_may_lack_title_and_vehicle(store: CaseStore) -> None:
     row = store.row(store.begin("t", TEXTS, {"vehicle": None}, AT, None))
     assert (row.title, row.vehicle, row.by, row.changed, row.events) == ("", "", None, AT, 0)
+
+
+GO_ON, LOOKED = {"type": "Decided", "what": "go-on"}, {"type": "Looked", "found": "nothing"}
+
+
+@pytest.mark.parametrize(
+    ("events", "complaint"),
+    [
+        ([LOOKED], "triage"),
+        ([LOOKED, {**GO_ON, "key": "slow-ac"}], "slow-ac"),
+        ([LOOKED, {**GO_ON, "key": "slow-ac"}, {**GO_ON, "key": "slow-dc"}], "slow-dc"),
+        ([LOOKED, {**GO_ON, "key": "slow-ac"}, {"type": "Undone", "count": 1}], "triage"),
+        ([LOOKED, {**GO_ON, "key": "slow-ac"}, LOOKED, {"type": "Undone", "count": 1}], "slow-ac"),
+        ([LOOKED, {**GO_ON, "key": "slow-ac"}, {"type": "Noted"}, {"type": "Undone", "count": 9}], "triage"),
+        ([LOOKED, {"type": "Noted", "text": "go-on", "what": "go-on", "key": "slow-ac"}], "triage"),
+        ([{"type": "Decided", "what": "refer", "key": "go-on"}], "triage"),
+    ],
+)
+def test_a_case_stands_in_the_complaint_it_was_handed_over_to(
+    store: CaseStore, events: list[dict[str, object]], complaint: str
+) -> None:
+    case_id = store.begin("triage", TEXTS, {"title": "it is slow"}, AT, None)
+    store.append(case_id, 0, [{"at": AT, "v": 1, **one} for one in events])
+    assert (store.row(case_id).tree, store.row(case_id).complaint) == ("triage", complaint)
+    assert ids(store.cases(tree="triage")) == [case_id]
+    assert ids(store.cases(tree=complaint)) == [case_id]
+    assert store.cases(tree="plug-stuck") == []
+
+
+def test_at_the_desk_a_case_is_called_by_what_the_owner_says(store: CaseStore) -> None:
+    case_id = store.begin("triage", TEXTS, {"title": "Which complaint is it?"}, AT, None)
+    assert store.row(case_id).title == "Which complaint is it?"
+    said = {"type": "Complained", "v": 1, "at": AT, "words": "it is slow\nand " + "very " * 20}
+    store.append(case_id, 0, [said])
+    assert store.row(case_id).title.startswith("it is slow and very very")
+    assert len(store.row(case_id).title) == 60
+    store.append(case_id, 1, [{"type": "Undone", "v": 1, "at": AT, "count": 1}])
+    assert store.row(case_id).title == "Which complaint is it?"
+    other = store.begin("slow-ac", TEXTS, {"title": "AC is slow"}, AT, None)
+    store.append(other, 0, [said])
+    assert store.row(other).title == "AC is slow"
 
 
 def test_the_latest_status_counts_and_earlier_ones_are_kept(store: CaseStore) -> None:

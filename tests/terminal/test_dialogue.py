@@ -241,3 +241,72 @@ def test_a_danger_is_only_ever_taken_by_its_whole_word(option: str, junk: str) -
     except Interrupted:
         return
     assert given == Chosen(("zz-safe",))
+
+
+COMPLAINT = Prompt(
+    kind=Kind.COMPLAINT,
+    key="complaint",
+    heading="The complaint",
+    ask="What does the owner say?",
+    form=Fields(
+        (
+            Field("words", "the owner's words", number=False, optional=True),
+            Field("cuts_out_after", "minutes until it stops", "minute", optional=True, counts=True),
+            Field("since", "since when", number=False, optional=True),
+        )
+    ),
+)
+
+
+@pytest.mark.parametrize(
+    ("lines", "answered"),
+    [
+        (["why"], False),
+        (["help"], False),
+        (["other", "back"], False),
+        (["note he was in a hurry"], True),
+        (["changed", "yes", "nothing", "jumped"], True),
+    ],
+)
+def test_a_key_word_never_loses_what_the_owner_said(lines: list[str], answered: bool) -> None:
+    face = ScriptFace("it stops", "none", *lines)
+    dialogue = Dialogue(face)
+    if answered:  # the session takes the note or the change, and asks again
+        assert isinstance(dialogue.answer(COMPLAINT, scene()), Changed | Note)
+    face.rest.append("May")
+    assert dialogue.answer(COMPLAINT, scene()) == Typed({"words": "it stops", "since": "May"})
+    assert "The owner's words: it stops (as typed before)" in face.text
+    assert "Minutes until it stops: none (as typed before)" in face.text
+    assert face.rest == [], "what was left out is not asked for again"
+
+
+def test_what_the_owner_said_is_kept_over_a_step_back() -> None:
+    face = ScriptFace("it stops", "back 2")
+    dialogue = Dialogue(face)
+    assert dialogue.answer(COMPLAINT, scene()) == Back(2)
+    face.rest.append("1")
+    assert dialogue.answer(LOOK, scene()) == Chosen(("nothing",))
+    face.rest.extend(["40", "May"])
+    assert dialogue.answer(COMPLAINT, scene()) == Typed({"words": "it stops", "cuts_out_after": "40", "since": "May"})
+
+
+def test_what_the_owner_said_before_stands_again_by_a_word() -> None:
+    face = ScriptFace("it stops", "40", "none")
+    dialogue = Dialogue(face)
+    first = dialogue.answer(COMPLAINT, scene())
+    face.rest.extend(["it trips", "same", "same", "May"])  # `same` is a text like any where nothing was said
+    assert dialogue.answer(COMPLAINT, scene()) == Typed({"words": "it trips", "cuts_out_after": "40", "since": "same"})
+    assert first == Typed({"words": "it stops", "cuts_out_after": "40"})
+    assert "The owner's words, or `none`, or `same`: it stops" in face.labels
+    assert face.rest == ["May"]
+
+
+def test_minutes_below_none_are_told_at_their_own_line() -> None:
+    given, face = answer(COMPLAINT, "it stops", "-5", "OL", "a while", "5", "none")
+    assert given == Typed({"words": "it stops", "cuts_out_after": "5"})
+    assert face.text.count("is no number from 0 upwards") == 3
+
+
+def test_back_in_a_form_returns_to_the_line_before_even_where_it_was_left_out() -> None:
+    given, _ = answer(COMPLAINT, "it stops", "none", "back", "7", "none")
+    assert given == Typed({"words": "it stops", "cuts_out_after": "7"})

@@ -19,8 +19,6 @@ if TYPE_CHECKING:
     from diagtree.terminal.run_walk import SavedWalk
     from diagtree.terminal.start_walk import Wanted
 
-_LONGEST_TITLE = 60
-
 
 @click.command("triage")
 @click.argument("words", nargs=-1, metavar="[WORDS...|CASE]")
@@ -61,6 +59,8 @@ def triage(
             setting.document(document(card))
         elif output is None:
             setting.say_wrapped(card_text(card).splitlines())
+            if setting.is_terminal and answers is None:  # a card is longer than a screen
+                setting.say_wrapped(("", *_whats_next(card)))
     return FINE
 
 
@@ -121,7 +121,9 @@ def _with_person(
 
 def _title(words: str) -> str:
     """Return what lists call the case: the owner's words, cut to fit a line; "" where there are none yet."""
-    return words if len(words) <= _LONGEST_TITLE else f"{words[: _LONGEST_TITLE - 3].rstrip()}..."
+    from diagtree.cases.listing import LONGEST_TITLE, cut
+
+    return cut(words, LONGEST_TITLE)
 
 
 def _kept_words(saved: SavedWalk) -> str:
@@ -151,6 +153,13 @@ def card_text(card: JobCard) -> str:
     from diagtree.report.job_card.text import render
 
     return render(card)
+
+
+def _whats_next(card: JobCard) -> tuple[str, ...]:
+    return (
+        "Its first part, SAFETY, is for the owner: tell it before the owner leaves.",
+        f"The card again: `diagtree triage {card.case}`; as a file: `diagtree triage {card.case} --output card.md`.",
+    )
 
 
 def _write(setting: Setting, card: JobCard, path: Path, overwrite: bool) -> None:

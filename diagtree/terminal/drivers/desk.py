@@ -36,6 +36,7 @@ class DeskDriver:
             return Leave()
         if prompt.kind is Kind.HAND_OVER and self._hands_over:
             return Chosen(("go-on",))
+        scene = replace(scene, advice=tuple)  # `why` tells what a question parts, not what the bay would do
         if prompt.kind is Kind.COMPLAINT and self._words:
             return self._rest_of_complaint(prompt, scene)
         return self._driver.answer(prompt, scene)
@@ -51,7 +52,10 @@ class DeskDriver:
         rest = tuple(field for field in prompt.form.fields if field.name != "words")
         shown = replace(prompt, ask="And to that:", form=Fields(rest), about=(f"The owner says: {self._words}",))
         answer = self._driver.answer(shown, scene)
-        return Typed({"words": self._words, **answer.values}) if isinstance(answer, Typed) else answer
+        if not isinstance(answer, Typed):
+            return answer
+        words, self._words = self._words, ""  # who comes back to the question wants to say it in other words
+        return Typed({"words": words, **answer.values})
 
 
 def at_desk(prompt: Prompt, scene: Scene) -> bool:

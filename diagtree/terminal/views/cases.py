@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
+from diagtree.cases.listing import cut
 from diagtree.cases.store import CaseRow
+from diagtree.knowledge.words import TRIAGE
 from diagtree.terminal.clock import short
 
 _WIDE = 76
@@ -15,31 +17,40 @@ def table(rows: Sequence[CaseRow], columns: int | None) -> Iterator[str]:
     """Give the cases as lines. columns : width of the screen, None where the output is no screen."""
     if columns is None:
         for row in rows:
-            yield "  ".join((row.id, row.status, row.tree, row.vehicle, row.changed, str(row.events)))
+            yield "  ".join((row.id, row.status, row.complaint, row.vehicle, row.changed, str(row.events)))
         return
     if not rows:
         yield "There is no case."
-    tree = max((len(row.tree) for row in rows), default=0)
-    for row in rows:
-        if columns >= _WIDE:
-            yield f"{row.id}  {row.status:<8}  {short(row.changed)}  {row.tree:<{tree}}  {row.vehicle}".rstrip()
-        else:
+    if columns < _WIDE:
+        for row in rows:
             yield f"{row.id}  {row.status}  {short(row.changed)}"
-            yield f"  {row.tree} {row.vehicle}".rstrip()
+            yield f"  {cut(_complaint(row), columns - len(row.vehicle) - 3)} {row.vehicle}".rstrip()
+        return
+    starts = [f"{row.id}  {row.status:<8}  {short(row.changed)}" for row in rows]
+    room = columns - max(map(len, starts), default=0) - max((len(row.vehicle) for row in rows), default=0) - 4
+    width = min(room, max((len(_complaint(row)) for row in rows), default=0))
+    for start, row in zip(starts, rows, strict=True):
+        yield f"{start}  {cut(_complaint(row), width):<{width}}  {row.vehicle}".rstrip()
+
+
+def _complaint(row: CaseRow) -> str:
+    """Return the complaint's tree; at the desk, as long as nobody knows which, what the owner says."""
+    return f"desk: {row.title}" if row.complaint == TRIAGE else row.complaint
 
 
 def record(row: CaseRow) -> dict[str, object]:
     """Return a case as plain data."""
     return {
-        "case": row.id, "tree": row.tree, "title": row.title, "vehicle": row.vehicle, "status": row.status,
-        "opened": row.opened, "changed": row.changed, "by": row.by, "events": row.events,
+        "case": row.id, "tree": row.tree, "complaint": row.complaint, "title": row.title, "vehicle": row.vehicle,
+        "status": row.status, "opened": row.opened, "changed": row.changed, "by": row.by, "events": row.events,
     }  # fmt: skip
 
 
 def head(row: CaseRow) -> Iterator[str]:
     """Give what a case is, a line each."""
     yield f"case     {row.id} ({row.status})"
-    yield f"tree     {row.tree}: {row.title}"
+    begun = f" (begun with {row.tree})" if row.tree != row.complaint else ""
+    yield f"tree     {row.complaint}{begun}: {row.title}"
     yield f"vehicle  {row.vehicle or 'none: the catalogue as written'}"
     yield f"opened   {short(row.opened)}{f' by {row.by}' if row.by else ''}"
     yield f"changed  {short(row.changed)}, {row.events} entries"
