@@ -18,6 +18,7 @@ from diagtree.walk.prompts import Choice, Field, Fields, Kind, Option, Prompt, T
 
 Read = Callable[[str], str]  # asks for one line under a label
 _NONE = "none"  # typed where an optional value is left out
+_NOT_KNOWN = frozenset({_NONE, "unknown", "not known", "don't know", "dont know"})  # taken in its stead
 _SAME = "same"  # typed where what the owner said before was taken back and stands again
 
 
@@ -145,7 +146,7 @@ class Dialogue:
                 raise
             if field.name in before and text.casefold() == _SAME:
                 values[field.name] = before[field.name]
-            elif field.optional and text.casefold() == _NONE:
+            elif field.optional and text.casefold().replace("\N{RIGHT SINGLE QUOTATION MARK}", "'") in _NOT_KNOWN:
                 values[field.name] = ""
             elif trouble := _trouble(field, text):
                 self._refuse(trouble)

@@ -280,6 +280,12 @@ def test_a_key_word_never_loses_what_the_owner_said(lines: list[str], answered: 
     assert face.rest == [], "what was left out is not asked for again"
 
 
+@pytest.mark.parametrize("word", ["none", "None", "don't know", "don\N{RIGHT SINGLE QUOTATION MARK}t know", "unknown"])
+def test_what_the_owner_does_not_know_is_left_out(word: str) -> None:
+    given, _ = answer(COMPLAINT, "it stops", word, word)
+    assert given == Typed({"words": "it stops"})
+
+
 def test_what_the_owner_said_is_kept_over_a_step_back() -> None:
     face = ScriptFace("it stops", "back 2")
     dialogue = Dialogue(face)

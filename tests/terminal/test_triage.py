@@ -99,6 +99,37 @@ def test_a_person_without_a_terminal_is_led_line_by_line(run: Run) -> None:
     assert "\x1b" not in out
 
 
+def test_who_comes_back_to_the_words_may_say_them_anew(run: Run) -> None:
+    lines = "1\nnone\nsince the storm\nnone\nnone\nback\nit stops\n20\nsame\nnone\nnone\nleave\n"
+    status, out, err = run("triage", "--vehicle", "petrel", "it does nothing", lines=lines)
+    assert status == 0, err
+    assert "or `same`: since the storm" in out
+    assert '"it stops"' in out
+    assert "since the storm" in out[out.index("Job card") :]
+    status, out, _ = run("cases")
+    assert "triage" in out
+    status, out, _ = run("cases", "list", "--json")
+    (listed,) = json.loads(out)["cases"]
+    assert (listed["tree"], listed["complaint"], listed["title"]) == ("triage", "triage", "it stops")
+
+
+def test_lists_show_the_complaint_that_the_desk_found(run: Run) -> None:
+    status, _, err = run("triage", "--vehicle", "petrel", "it does nothing", lines="1\n" + "none\n" * 4 + "1\nleave\n")
+    assert status == 0, err
+    _, out, _ = run("cases", "list", "--json")
+    (listed,) = json.loads(out)["cases"]
+    assert (listed["tree"], listed["complaint"]) == ("triage", "no-charge")
+    assert "no-charge" in run("cases")[1]
+    assert run("cases", "list", "--tree", "no-charge")[1].count("no-charge") == 1
+    assert "no-charge (begun with triage): it does nothing" in run("cases", "show", listed["case"])[1]
+
+
+def test_why_at_the_desk_says_nothing_of_what_the_bay_would_do(run: Run) -> None:
+    _, out, _ = run("triage", "--vehicle", "petrel", "it does nothing", lines="1\n" + "none\n" * 4 + "1\nwhy\nleave\n")
+    assert "Likeliest so far" in out
+    assert "whole case" not in out
+
+
 def test_words_that_say_nothing_lead_to_the_questions(run: Run) -> None:
     found = card(run, "vehicle: petrel\nanswers: {what: fails, burnt: no, other-point: yes}\n", "hm", "well")
     assert found["words"] == "hm well"
