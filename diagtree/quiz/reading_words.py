@@ -11,6 +11,7 @@ from diagtree.physics.units import engineering, unit
 from diagtree.walk.context import Walk
 from diagtree.walk.judging import Readings, Verdict
 
+_SEEN = 0.005  # chance below which an outcome is not told
 _SIGNS = {"degC": "°C"}
 
 
@@ -58,7 +59,7 @@ def why(test: Test, found: Verdict) -> tuple[str, ...]:
     if found.expected is not None and test.expected is not None:
         lines.append(f"expected = {test.expected.text} = {_number(found.expected, 4)}")
     judged = _spoken(test.reads[0].name) if _plain(test) else test.judge.text
-    lines.append(f"Judged: {judged} = {_amount(test, found.value, 4)}: outcome `{found.judged.outcome}`.")
+    lines.append(f"Judged: {judged} = {_amount(test, found.value, 4)}: {_outcome(test, found)}.")
     lines.append(f"Limits: {_bands(test, found)}. A sound car shows `{test.healthy}`.")
     if expanded := COVERAGE * found.deviation:
         beside = min(found.limits.values(), key=lambda limit: abs(limit - found.value))
@@ -70,6 +71,17 @@ def why(test: Test, found: Verdict) -> tuple[str, ...]:
     if any(name.startswith("vehicle.") for name in _names(test)):
         lines.append("The limit is this car's own; another car has another one.")
     return (*lines, f"Source: {test.source}.")
+
+
+def _outcome(test: Test, found: Verdict) -> str:
+    """Return the outcome; where the reading is close to a limit, all that it may be, and what a walk takes it for."""
+    outcome = found.judged.outcome
+    possible = [f"`{name}`" for name, chance in found.judged.chances.items() if chance >= _SEEN]
+    if not found.judged.close or len(possible) < 2:
+        return f"outcome `{outcome}`"
+    if test.safety:
+        return f"may be {' or '.join(possible)}; this is a limit of safety, so in doubt it counts as `{outcome}`"
+    return f"may be {' or '.join(possible)}"
 
 
 def _plain(test: Test) -> bool:

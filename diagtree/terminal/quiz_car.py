@@ -71,7 +71,7 @@ class CarTable:
         yield Block(Look.ASK, view.standing(self._played, self._state))
         if self._played.mode.guide:
             found = self._suggested = suggestion(self._played, self._state, within(A_HINT))
-            yield Block(Look.ABOUT, f"The tree: {found.choice.words}{view.asks(self._played, found.choice)}")
+            yield Block(Look.ABOUT, f"The tree: {view.suggested(self._played, found)}")
             yield from (Block(Look.HOW, line, "    ") for line in found.why)
         yield Block(Look.KEYS, view.keys(self._played))
 

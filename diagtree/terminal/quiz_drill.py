@@ -137,4 +137,5 @@ def _told(question: Question, given: DrillAnswered) -> tuple[Block, ...]:
     if given.right:
         return (Block(Look.TOLD, "Right." if not given.hinted else "Right, with the rule at hand.", "= "), *why)
     right = [option.text for option in question.options if option.id in question.right]
-    return (Block(Look.REFUSED, f"Not right. It is: {'; '.join(right).rstrip('.')}.", "! "), *why)
+    words = "; ".join(right).rstrip(".")
+    return (Block(Look.REFUSED, f"Not right. It is: {words}{'' if words.endswith('?') else '.'}", "! "), *why)

@@ -181,7 +181,7 @@ def act_typed(line: str, played: Round, listed: Listed) -> Choice:
         return read_choice(" ".join([verb, *words[1:]]))
     if is_number(words[1]) and not (len(words) == 2 and kind in SURE and words[1] in _known(kind, played)):
         return read_choice(" ".join([verb, _numbered(words[1], listed).split()[-1], *words[2:]]))
-    return read_choice(" ".join([verb, whole(words[1], _known(kind, played)), *words[2:]]))
+    return read_choice(" ".join([verb, whole(words[1], _known(kind, played), _served(kind, played)), *words[2:]]))
 
 
 def is_number(word: str) -> bool:
@@ -201,8 +201,9 @@ def _numbered(word: str, listed: Listed) -> str:
 def _bare(words: Sequence[str], played: Round) -> Choice:
     """Return what a name alone means: a test is done; an access or a cause needs its verb."""
     tests = played.walk.catalogue.tests
-    if len(words) == 1 and (words[0] in tests or sum(words[0] in one for one in tests) == 1):
-        return Choice(Kind.TEST, whole(words[0], tests))
+    fit = [sum(words[0] in one for one in some) for some in (played.test_numbers, tests)]
+    if len(words) == 1 and (words[0] in tests or (fit[0] or fit[1]) == 1):
+        return Choice(Kind.TEST, whole(words[0], tests, played.test_numbers))
     for kind in (Kind.OPEN, Kind.CORRECT):
         if words[0] in _known(kind, played):
             verbs = "open or close" if kind is Kind.OPEN else "correct or advise"
@@ -220,12 +221,23 @@ def _known(kind: Kind, played: Round) -> Mapping[str, object]:
     return catalogue.access if kind in (Kind.OPEN, Kind.CLOSE) else catalogue.causes
 
 
-def whole(name: str, known: Iterable[str]) -> str:
-    """Return the one name that `name` is a part of, else `name` itself. Raises AnswerError where several fit."""
+def _served(kind: Kind, played: Round) -> Collection[str]:
+    """Return the names that this complaint knows: a part of a name means one of these, if it can."""
+    if kind is Kind.TEST:
+        return played.test_numbers
+    return played.cause_numbers if kind in SURE else ()
+
+
+def whole(name: str, known: Iterable[str], first: Collection[str] = ()) -> str:
+    """Return the one name that `name` is a part of, else `name` itself. Raises AnswerError where several fit.
+
+    first : names among which is looked before all the others.
+    """
     every = list(known)
     if name in every:
         return name
     found = [one for one in every if name.casefold() in one]
+    found = [one for one in found if one in first] or found
     if len(found) > 1:
         raise AnswerError(
             f"`{name}` may be {', '.join(found[:6])}{' or others' if len(found) > 6 else ''}: type more of it"

@@ -130,8 +130,9 @@ def test_guided_rounds_follow_the_tree(quiz: Run) -> None:
     assert status == 0
     assert [line for line in out.splitlines() if line.startswith("The tree: ")][:3] == [
         "The tree: test burnt (Is it burnt)",
-        "The tree: make-safe",  # whether it charges elsewhere the owner has told unasked
-        "The tree: open bench",
+        # Whether it charges elsewhere the owner has told unasked.
+        "The tree: make-safe, on the way to `test sensor` (Resistance of the sensor)",
+        "The tree: open bench, on the way to `test sensor` (Resistance of the sensor)",
     ]
     assert 'Asked "Does it charge elsewhere", the owner says: no.' in out
 

@@ -7,6 +7,7 @@ import re
 
 import pytest
 
+from diagtree.errors import AnswerError
 from diagtree.knowledge.files import load
 from diagtree.knowledge.library import read_library
 from diagtree.quiz.modes import MODES
@@ -120,3 +121,23 @@ def test_what_stands_open_is_shortened_at_a_question_and_whole_where_one_looks()
     assert "and 2 more (`look` names all)" in asked
     assert sum(name in asked for name in names) == 4
     assert all(name in shown(one, "look").splitlines()[-1] for name in names)
+
+
+def test_a_hint_that_stands_is_seen_where_one_looks() -> None:
+    one = table()
+    assert "hint still stands" not in shown(one, "look")
+    told = shown(one, "hint").splitlines()[0]
+    stands = shown(one, "look").split("The last hint still stands: `")[1].split("`")[0]
+    assert stands in told
+    assert "no charge" in shown(one, "hint")
+
+
+def test_a_part_of_a_name_means_what_serves_the_complaint() -> None:
+    """`charge-point` is in several causes of the catalogue that ships, in one of this complaint's."""
+    one = table("cuts-out-after-a-while", "petrel-2", ships=True)
+    assert sum("charge-point" in cause for cause in load().catalogue("petrel-2").causes) > 1
+    assert "before that, say how sure" in shown(one, "advise charge-point")
+    assert "Not done" in shown(one, "back")
+    assert one.take("volts").events[0]["test"] == "point-volts"  # other complaints have other `volts`
+    with pytest.raises(AnswerError, match="may be"):
+        one.take("correct cuts-out")

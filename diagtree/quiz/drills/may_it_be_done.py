@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from diagtree.knowledge.words import Where
 from diagtree.quiz.drills import Dice, Drill, Option, Question
@@ -16,6 +17,7 @@ from diagtree.walk.approach import proof_is_good
 from diagtree.walk.context import Walk
 from diagtree.walk.state import State
 
+_SAID = {Move.MAKE_SAFE: "make safe"}
 NOW, PROOF = "now", "proof"
 OPTIONS = (
     Option(NOW, "yes, now"),
@@ -152,15 +154,22 @@ def _told(walk: Walk, car: CarNow) -> list[str]:
         holds = walk.absence_holds
         if holds is not None:
             lines.append(f"In this house a proof is good for {holds:g} minutes.")
-    names = [walk.layout.access[one].name for one in reversed(walk.layout.put_back(now.open))]
-    return [*lines, f"Open or removed: {', '.join(names) if names else 'nothing'}."]
+    names = [_name(walk, one) for one in reversed(walk.layout.put_back(now.open))]
+    return [*lines, f"Open or removed: {'; '.join(names) if names else 'nothing'}."]
 
 
 def _needs(walk: Walk, job: Job) -> list[str]:
     if job.need.road:
         return ["It is done on the road."]
-    names = [walk.layout.access[one].name for one in reversed(walk.layout.put_back(job.need.open))]
-    return [f"Where it is measured or fitted: behind {', '.join(names)}."] if names else []
+    names = [_name(walk, one) for one in reversed(walk.layout.put_back(job.need.open))]
+    return [f"Where it is measured or fitted: behind {'; '.join(names)}."] if names else []
+
+
+def _name(walk: Walk, access: str) -> str:
+    """Return an access without where it is (after a comma), if no other is called the same: lists are long enough."""
+    short = [one.name.split(",")[0] for one in walk.layout.access.values()]
+    name = walk.layout.access[access].name
+    return name.split(",")[0] if short.count(name.split(",")[0]) == 1 else name
 
 
 def _why(walk: Walk, car: CarNow, job: Job, right: frozenset[str], moves: Sequence[Moved]) -> list[str]:
@@ -170,7 +179,7 @@ def _why(walk: Walk, car: CarNow, job: Job, right: frozenset[str], moves: Sequen
     if PROOF in right:
         lines.append("Made safe is not enough: the proof of the absence of voltage is not good any more.")
     if moves:
-        lines.append("In this order: " + ", ".join(_move(walk, moved) for moved in moves) + ".")
+        lines.append(f"In this order: {_in_order(walk, moves)}.")
     shut = [moved.access for moved in moves if moved.move is Move.CLOSE and moved.access]
     if shut and job.need.power.value == "live":
         lines.append("What is opened dead only, or must be refitted before live, goes back before the car is live.")
@@ -184,10 +193,13 @@ def _power(job: Job) -> str:
     return f"The job needs {power[job.need.power.value]}{' with everything closed' if job.need.road else ''}."
 
 
-def _move(walk: Walk, moved: Moved) -> str:
-    if moved.access is None:
-        return moved.move.value.replace("-", " ")
-    return f"{moved.move.value} {walk.layout.access[moved.access].name}"
+def _in_order(walk: Walk, moves: Sequence[Moved]) -> str:
+    """Return moves with what is opened one after the other in one breath: `make safe; then open A, B`."""
+    told = []
+    for move, some in groupby(moves, key=lambda moved: moved.move):
+        names = [_name(walk, moved.access) for moved in some if moved.access]
+        told.append(" ".join(filter(None, (_SAID.get(move, move.value), ", ".join(names)))))
+    return "; then ".join(told)
 
 
 def _subjects(walks: Sequence[Walk]) -> frozenset[str]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from diagtree.knowledge.words import SOMETHING_ELSE
-from diagtree.quiz.choices import Choice, Kind
 from diagtree.quiz.events import (
     Advised,
     Corrected,
@@ -20,9 +19,11 @@ from diagtree.quiz.events import (
     Tested,
     WentWrong,
 )
+from diagtree.quiz.guide import Suggestion
 from diagtree.quiz.round import Round
 from diagtree.quiz.score import RIGHT, Decision
 from diagtree.quiz.state import State, start
+from diagtree.reason.next_words import act_words
 from diagtree.terminal.face import Block, Look
 from diagtree.terminal.views.quiz_pictures import Pictures
 
@@ -60,8 +61,8 @@ def keys(played: Round) -> str:
 def help_lines(played: Round) -> tuple[str, ...]:
     """Return what may be typed."""
     lines = [
-        "tests, causes, access: lists for this complaint; tests WORD: in full; tests all, access all: every one. Then a "
-        "number does what it says.",
+        "tests, causes, access: lists for this complaint; tests WORD: in full; tests all, access all: every one. Then "
+        "a number does what it says.",
         "test NAME (part of the name will do): ask, look, read out or measure.",
         "open NAME, close NAME (several: open A, B), make-safe, re-energise: change the car. make-safe means all its "
         "steps, the proof of absence of voltage included.",
@@ -83,6 +84,8 @@ def known(played: Round, state: State) -> tuple[str, ...]:
     tests = played.walk.catalogue.tests
     lines = [f"{test}: {outcome} ({tests[test].ask})" for test, outcome in state.outcomes.items()]
     lines += [f"{cause_name(played, cause)}: out, the proof charge after its repair failed" for cause in state.struck]
+    if state.word is not None and state.word.hint:
+        lines.append(f"The last hint still stands: `{act_words(state.word.act)}`.")
     return (*(lines or ["Nothing is known yet but the complaint."]), standing(played, state, whole=True))
 
 
@@ -177,9 +180,12 @@ def money(played: Round, amount: float) -> str:
     return f"{amount:,.0f} {workshop.currency if workshop else ''}".rstrip()
 
 
-def asks(played: Round, choice: Choice) -> str:
-    """Return what the test of a choice asks, for beside its name; "" for other acts."""
-    return f" ({played.walk.test(choice.id or '').ask})" if choice.kind is Kind.TEST else ""
+def suggested(played: Round, found: Suggestion) -> str:
+    """Return the act that is due, what it is on the way to, and what the test asks."""
+    kind, act = found.choice.kind.value, found.act
+    way = "" if (kind, found.choice.id) == (act.kind, act.id) else f", on the way to `{act_words(act)}`"
+    ask = f" ({played.walk.test(act.id or '').ask})" if act.kind == "test" else ""
+    return f"{found.choice.words}{way}{ask}"
 
 
 def cause_name(played: Round, cause: str | None) -> str:
@@ -234,7 +240,7 @@ def _moves(played: Round, event: Moved) -> str:
             words.append(f"re-energised ({minutes:g} min)")
         else:
             words.append(f"{'opened' if move == 'open' else 'closed'} {name} ({minutes:g} min)")
-    return ", ".join(words)
+    return "; ".join(words)
 
 
 def _corrected(played: Round, event: Corrected, pictures: Pictures) -> Iterator[Block]:
