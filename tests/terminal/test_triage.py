@@ -272,6 +272,8 @@ def test_an_adviser_at_a_terminal(trees: Path, tmp_path: Path, columns: int, row
     terminal.wait_for("Answer >")
     terminal.send("2\r")
     terminal.wait(lambda screen: "is safe. Local law" in screen.text.replace("\n", " "))
+    terminal.wait_for("--output card.md`.")
     assert "Job card, case" in terminal.text
+    assert "SAFETY, is for the owner" in terminal.text.replace("\n", " "), "it has scrolled away on a low screen"
     assert all(len(line) <= columns for line in terminal.text.splitlines())
     terminal.close()
