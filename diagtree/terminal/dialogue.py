@@ -240,6 +240,8 @@ def _chosen(line: str, options: Sequence[Option], many: bool) -> tuple[str, ...]
 def _one(part: str, options: Sequence[Option]) -> str:
     typed = {word.casefold(): option for word, option in view.typed_as(options)}
     typed |= {option.id.casefold(): option for option in options}
+    if "nothing" in typed:  # "Is there any of this?" "No."
+        typed = {"no": typed["nothing"], _NONE: typed["nothing"], **typed}
     word = part.casefold()
     found = typed.get(word) or typed.get(word.rstrip(".)"))
     if found is not None:

@@ -53,6 +53,8 @@ def answer(prompt: Prompt, *lines: str, **about: object) -> tuple[Answer, Script
         (YES_NO, ["do", "burnt"], DoNow("looks-burnt")),
         (LOOK, ["1"], Chosen(("nothing",))),
         (LOOK, ["nothing"], Chosen(("nothing",))),
+        (LOOK, ["none"], Chosen(("nothing",))),
+        (LOOK, ["No"], Chosen(("nothing",))),
         (LOOK, ["smoke, burnt"], Chosen(("smoke", "burnt"))),
         (READING, ["1.2 M", "18"], Typed({"resistance": "1.2 M", "temperature": "18"})),
         (READING, ["OL", "-4,5"], Typed({"resistance": "OL", "temperature": "-4,5"})),
