@@ -147,8 +147,9 @@ def _access_named(played: Round, state: State) -> Mapping[str, tuple[str, str]]:
 
 
 def _access(played: Round, state: State) -> Iterable[tuple[str, str]]:
-    for one, access in played.walk.catalogue.access.items():
-        is_open = one in state.arrangement.open
+    every, opened = played.walk.catalogue.access, state.arrangement.open
+    for one in sorted(every, key=lambda one: (one not in opened, one not in opened and every[one].dead_only)):
+        access, is_open = every[one], one in opened
         act = "close" if is_open else "open"
         dead = ", dead only" if access.dead_only else ""
         after = f", after {', '.join(access.after)}" if access.after else ""

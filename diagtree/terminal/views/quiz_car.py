@@ -48,7 +48,7 @@ def standing(played: Round, state: State, *, whole: bool = False) -> str:
     names = list(reversed(played.problem.layout.put_back(now.open)))  # as they are typed
     opened = ", ".join(names) if names else "nothing"
     if len(names) > _MOST_NAMED and not whole:
-        opened = f"{', '.join(names[:_MOST_NAMED])} and {len(names) - _MOST_NAMED} more (`look` names all)"
+        opened = f"{', '.join(names[-_MOST_NAMED:])} and {len(names) - _MOST_NAMED} more (`look` names all)"
     return f"{power.capitalize()}. Open: {opened}. {state.minutes:g} min, {money(played, state.money)} so far."
 
 

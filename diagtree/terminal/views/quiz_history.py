@@ -30,8 +30,8 @@ def lines(trainee: str, rows: Sequence[RoundRow], now: str, pictures: Pictures) 
     if not done:
         yield "Nothing to show yet. `diagtree quiz` begins."
         return
-    yield from _subjects("On cars: right decisions by subject, lately; then car by car", cars, pictures)
-    yield from _subjects("In drills: right answers by subject, lately; then drill by drill", drills, pictures)
+    yield from _subjects("On cars: right decisions by subject, lately; then by car", cars, pictures)
+    yield from _subjects("In drills: right answers by subject, lately; then by drill", drills, pictures)
     yield ""
     decided = decided_by(done)
     yield from _cars(done, pictures)
