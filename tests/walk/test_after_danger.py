@@ -71,7 +71,10 @@ def test_a_wet_inlet_goes_to_the_tree_that_measures_before_it_is_dried_and_plugg
     bay.give(Ticked("stopped"))
     assert (bay.prompt.kind, bay.prompt.key) == (Kind.HAND_OVER, "insulation-warning")
     bay.choose("go-on")
-    told = {"warning-danger": "no", "inlet-wet-look": "wet", "warning-when": "plugged-in"}
+    told = {
+        "warning-danger": "no", "inlet-wet-look": "wet", "warning-when": "plugged-in", "warning-at-points": "any-point",
+        "warning-on-kind": "both",
+    }  # fmt: skip
     seen = []
     while (prompt := bay.until(Kind.OUTCOME, Kind.READING, answers=told)).kind is Kind.OUTCOME:
         assert prompt.cautions[0] == AFTER_DANGER, prompt.key
