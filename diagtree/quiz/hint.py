@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from diagtree.knowledge.words import Where
 from diagtree.quiz.choices import Choice, Kind
 from diagtree.quiz.round import Round
 from diagtree.quiz.state import State
@@ -49,7 +50,8 @@ def best_act(played: Round, state: State, out_of_time: Callable[[], bool] = neve
     first = listed[0]
     act = Act(first.kind, first.id)
     choice = towards(played, state, act)
-    return Best(choice, act, f"{_begun(choice, act)}: {'; '.join(_reasons(played, first))}.")
+    reasons = [*_reasons(played, first), *_danger_first(played, state, act)]
+    return Best(choice, act, f"{_begun(choice, act)}: {'; '.join(reasons)}.")
 
 
 def same_hint(played: Round, state: State) -> Best:
@@ -67,6 +69,22 @@ def _reasons(played: Round, best: Advised) -> list[str]:
     likeliest = sorted(best.after, key=lambda one: -one.chance)[:OUTCOMES]
     way = "" if best.minutes <= played.walk.test(best.id or "").labour else ", with all that must be done for it"
     return [f"takes {best.minutes:g} min{way}", *(_if_so(one) for one in likeliest)]
+
+
+def _danger_first(played: Round, state: State, act: Act) -> list[str]:
+    """Return a word on dangers that nobody has looked for: expected cost leaves them out, people must not.
+
+    Before words at the desk it is not said, nor before what is itself such a look.
+    """
+    walk = played.walk
+    test = walk.test(act.id or "") if act.kind == "test" else None
+    if act.kind not in ("test", "correct") or (test and (test.stop or test.place is Where.RECEPTION)):
+        return []
+    looks = [one for one in played.test_numbers if walk.test(one).stop and one not in state.outcomes]
+    open_first = [one for one in looks if not played.problem.layout.need_of(walk.test(one)).open]
+    if not open_first:
+        return []
+    return [f"danger is not in that sum: look for it first, before any charge ({', '.join(open_first)})"]
 
 
 def _if_so(after: After) -> str:

@@ -36,9 +36,10 @@ class Result:
     expected, expected_at_least : what the best strategy costs on average from the start, and its proven lower limit.
     regret : the sum over the decisions; at_least, at_most : its proven limits. by_the_tree, by_hints : the parts of it
         that acts of a guided tree and acts that a hint had told lost, which is no fault of who followed them (what the
-        hints themselves cost is not among it). own : the rest.
-    regret_minutes : bay minutes beyond those of the best strategy; tree_minutes, hint_minutes, own_minutes : of the
-        same parts.
+        hints themselves cost is not among it). by_caution : what looking for dangers lost: the sums leave danger out,
+        so it is no fault either. own : the rest.
+    regret_minutes : bay minutes beyond those of the best strategy; tree_minutes, hint_minutes, caution_minutes,
+        own_minutes : of the same parts.
     luck : what was paid beyond expectation: paid - expected - regret. Below 0: the car was a kind one. None where the
         round was cut short or still runs: what the rest would have cost is not known.
     points : 100 * expected / (expected + own); 0 where an unsafe act ended the round; None where it was stopped or
@@ -59,6 +60,8 @@ class Result:
     tree_minutes: float
     by_hints: float
     hint_minutes: float
+    by_caution: float
+    caution_minutes: float
     points: float | None
     decisions: tuple[Decision, ...]
     dearest: Dearest | None
@@ -70,12 +73,12 @@ class Result:
     @property
     def own(self) -> float:
         """What the trainee's own decisions lost. [money]"""
-        return self.regret - self.by_the_tree - self.by_hints
+        return self.regret - self.by_the_tree - self.by_hints - self.by_caution
 
     @property
     def own_minutes(self) -> float:
         """What the trainee's own decisions lost. [min]"""
-        return self.regret_minutes - self.tree_minutes - self.hint_minutes
+        return self.regret_minutes - self.tree_minutes - self.hint_minutes - self.caution_minutes
 
     @property
     def luck(self) -> float | None:
@@ -115,12 +118,13 @@ def account(
     else:
         state, found = fold(played, events), tuple(known)
     tree, hints = [one for one in found if one.as_the_tree_says], [one for one in found if one.as_hinted]
-    own = [one for one in found if one.own]
+    own, looks = [one for one in found if one.own], [one for one in found if one.for_danger]
     return Result(
         state.ended, state.money, state.minutes, best.expected_cost, best.lower_bound, best.expected_minutes,
         _lost(found), sum(one.at_least for one in found), sum(one.at_most for one in found), _longer(found),
-        _lost(tree), _longer(tree), _lost(hints), _longer(hints), points(state.ended, best.expected_cost, _lost(own)),
-        found, _dearest(played, events, own, allow), state.statements, state.unsafe, state.refused, state.hints,
+        _lost(tree), _longer(tree), _lost(hints), _longer(hints), _lost(looks), _longer(looks),
+        points(state.ended, best.expected_cost, _lost(own)), found, _dearest(played, events, own, allow),
+        state.statements, state.unsafe, state.refused, state.hints,
     )  # fmt: skip
 
 

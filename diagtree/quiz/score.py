@@ -39,6 +39,7 @@ class Decision:
     as_the_tree_says : the round is guided, and that was the tree's own next act, or on the way to it (where the tree
         has no more to say: what the guide told): what it costs is the tree's affair.
     as_hinted : a hint said so, and still stood: what it costs is the hint's affair.
+    for_danger : a test that may find a danger, done for the first time: the sums leave danger out, people must not.
     """
 
     place: int
@@ -52,6 +53,7 @@ class Decision:
     best: Act | None
     as_the_tree_says: bool = False
     as_hinted: bool = False
+    for_danger: bool = False
 
     @property
     def gap(self) -> float:
@@ -60,8 +62,8 @@ class Decision:
 
     @property
     def own(self) -> bool:
-        """Whether the trainee answers for it: neither the tree nor a hint has said so."""
-        return not (self.as_the_tree_says or self.as_hinted)
+        """Whether the trainee answers for it: neither tree nor hint has said so, and it is no look for a danger."""
+        return not (self.as_the_tree_says or self.as_hinted or self.for_danger)
 
     @property
     def right(self) -> bool:
@@ -96,19 +98,28 @@ def decision(
 ) -> Decision | None:
     """Return the score of the decision that led from `before` to `event`; None where it was none.
 
-    No decisions are what was refused, unsafe acts (counted for themselves) and stopping; nor is anything scored that
-    follows answers which no cause of the complaint can give. To refer a car with a danger found is always right.
+    No decisions are what was refused, unsafe acts (counted for themselves), stopping, and a hint that is told again;
+    nor is anything scored that follows answers which no cause of the complaint can give. To refer a car with a danger
+    found is always right.
     out_of_time : asked while strategies are searched; where it cuts the search short, the limits stand apart.
     Where the quiz itself has told what to do (the tree, a hint), who did that does not answer for it.
     """
     if not isinstance(event, Moved | Tested | Corrected | Advised | Referred | Hinted) or not before.case.total:
         return None
+    if isinstance(event, Hinted) and not event.minutes:
+        return None  # told again
     choice = choice_of(event)
     if before.danger is not None:
         return Decision(place, choice, event.minutes, event.money, 0.0, 0.0, 0.0, 0.0, Act("refer"))
     found = _weighed(played, before, event, Decision(place, choice, event.minutes, event.money, *_NOTHING), out_of_time)
     led = _led(played, before, event)
-    return replace(found, as_the_tree_says=led, as_hinted=not led and _told(played, before, event, hint=True))
+    hinted = not led and _told(played, before, event, hint=True)
+    looks = not (led or hinted) and _looks_for_danger(played, before, event)
+    return replace(found, as_the_tree_says=led, as_hinted=hinted, for_danger=looks)
+
+
+def _looks_for_danger(played: Round, before: State, event: Event) -> bool:
+    return isinstance(event, Tested) and event.test not in before.outcomes and bool(played.walk.test(event.test).stop)
 
 
 def _led(played: Round, before: State, event: Event) -> bool:

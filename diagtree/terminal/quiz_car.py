@@ -73,6 +73,7 @@ class CarTable:
             found = self._suggested = suggestion(self._played, self._state, within(A_HINT))
             yield Block(Look.ABOUT, f"The tree: {view.suggested(self._played, found)}")
             yield from (Block(Look.HOW, line, "    ") for line in found.why)
+            yield from view.cautions(self._played, found.choice, self._told)
         yield Block(Look.KEYS, view.keys(self._played))
 
     def take(self, line: str) -> Taken:

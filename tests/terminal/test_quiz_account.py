@@ -12,6 +12,7 @@ from diagtree.knowledge.files import load
 from diagtree.knowledge.library import read_library
 from diagtree.quiz.modes import MODES
 from diagtree.quiz.round import deal
+from diagtree.terminal.face import Look
 from diagtree.terminal.quiz_car import CarTable
 from diagtree.terminal.views.quiz_pictures import Pictures
 from diagtree.walk.context import Walk
@@ -23,8 +24,8 @@ SUM = re.compile(r"^ +(-?\d+)  (the best way|lost by [a-z' ]+|luck)", re.MULTILI
 GUIDED = "hint\ntest burnt\nmake-safe\n" + "go\n" * 8 + "50\n"  # a hint, a step of one's own, then the tree
 
 
-def table(tree: str = "no-charge", car: str = "petrel", *, ships: bool = False) -> CarTable:
-    played = deal(Walk.begin(load() if ships else LIBRARY, tree, car), "1", MODES["practice"])
+def table(tree: str = "no-charge", car: str = "petrel", mode: str = "practice", *, ships: bool = False) -> CarTable:
+    played = deal(Walk.begin(load() if ships else LIBRARY, tree, car), "1", MODES[mode])
     return CarTable(played, [played.dealt], Pictures(drawn=False))
 
 
@@ -141,3 +142,19 @@ def test_a_part_of_a_name_means_what_serves_the_complaint() -> None:
     assert one.take("volts").events[0]["test"] == "point-volts"  # other complaints have other `volts`
     with pytest.raises(AnswerError, match="may be"):
         one.take("correct cuts-out")
+
+
+def test_a_guided_round_says_what_is_to_be_minded_before_the_act_and_once() -> None:
+    one = table("flat-12v", "petrel-2", "guided", ships=True)
+    due, told = "", list[str]()
+    for _ in range(12):
+        blocks = list(one.asked())
+        due = next(block.text for block in blocks if block.text.startswith("The tree: ")).split(" ")[3].rstrip(",")
+        told += [block.text for block in blocks if block.look is Look.CAUTION]
+        minded = one._played.walk.catalogue.tests[due].mind if due in one._played.walk.catalogue.tests else ()
+        assert set(minded) <= set(told) or ", on the way" in " ".join(block.text for block in blocks)
+        one.take("go")
+        if one.over or one.label.startswith("How sure"):
+            break
+    assert told
+    assert len(told) == len(set(told))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from diagtree.knowledge.words import SOMETHING_ELSE
+from diagtree.quiz.choices import Choice, Kind
 from diagtree.quiz.events import (
     Advised,
     Corrected,
@@ -129,7 +130,10 @@ def judged(played: Round, scored: Decision, before: set[str]) -> Iterator[Block]
     before : explanations that were told so far; those told now are added.
     """
     lost, perhaps = _lost(played, scored)
-    if not scored.own:
+    if scored.for_danger:
+        against = f" {lost} But danger is not in the sum: that costs no points." if lost else ""
+        yield Block(Look.TOLD, f"Looking for a danger is always right.{against}", "= ")
+    elif not scored.own:
         by = "tree" if scored.as_the_tree_says else "hint"
         against = f" {lost} That is not your fault and costs no points." if lost else ""
         yield Block(Look.TOLD, f"As the {by} says.{against}", "= ")
@@ -188,6 +192,15 @@ def suggested(played: Round, found: Suggestion) -> str:
     return f"{found.choice.words}{way}{ask}"
 
 
+def cautions(played: Round, choice: Choice, before: set[str]) -> Iterator[Block]:
+    """Give what is to be minded at a test that is due. before : cautions told so far; those told now are added."""
+    minded = played.walk.test(choice.id or "").mind if choice.kind is Kind.TEST else ()
+    for line in minded:
+        if line not in before:
+            before.add(line)
+            yield Block(Look.CAUTION, line, "! ")
+
+
 def cause_name(played: Round, cause: str | None) -> str:
     """Return a cause in words."""
     if cause == SOMETHING_ELSE:
@@ -228,6 +241,8 @@ def advice(played: Round, words: str, before: str = "") -> Iterator[Block]:
     asked = f" ({played.walk.test(test).ask})" if test in played.walk.catalogue.tests else ""
     yield Block(Look.SAID, f"{before}{act}{asked}", "  ")
     yield from (Block(Look.SAID, reason.removesuffix("."), "    ") for reason in why.split("; "))
+    if test in played.walk.catalogue.tests:
+        yield from (Block(Look.CAUTION, line, "    ! ") for line in played.walk.test(test).mind)
 
 
 def _moves(played: Round, event: Moved) -> str:

@@ -56,6 +56,7 @@ def _sum(played: Round, result: Result) -> Iterator[Block]:
     for lost, minutes, who, there in (
         (result.by_the_tree, result.tree_minutes, "the tree's steps", played.mode.guide),
         (result.by_hints, result.hint_minutes, "what hints told you to do", result.hints > 0),
+        (result.by_caution, result.caution_minutes, "looking for dangers", result.by_caution >= _ROUNDING),
     ):
         if there:
             fault = "" if lost < _ROUNDING else ": not your fault, costs no points"
@@ -173,6 +174,8 @@ def document(played: Round, result: Result, follower: tuple[float, float] | None
         "regret_by_the_tree_minutes": result.tree_minutes,
         "regret_by_hints": result.by_hints,
         "regret_by_hints_minutes": result.hint_minutes,
+        "regret_by_caution": result.by_caution,
+        "regret_by_caution_minutes": result.caution_minutes,
         "luck": result.luck,
         "tree_follower": None if follower is None else {"money": follower[0], "minutes": follower[1]},
         "unsafe": result.unsafe,
@@ -204,5 +207,6 @@ def _decision(one: Decision) -> Mapping[str, Any]:
         "regret_minutes": one.regret_minutes,
         "as_the_tree_says": one.as_the_tree_says,
         "as_hinted": one.as_hinted,
+        "for_danger": one.for_danger,
         "right": one.right,
     }
