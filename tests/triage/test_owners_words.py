@@ -75,8 +75,8 @@ def test_a_phrase_is_heard_by_its_complaint_without_itself() -> None:
             first += found[:1] == [tree.id]
             three += tree.id in found[:3]
     assert many >= 50
-    assert first >= 0.80 * many, f"{first} of {many} first"
-    assert three >= 0.92 * many, f"{three} of {many} among three"
+    assert first >= 0.85 * many, f"{first} of {many} first"
+    assert three >= 0.94 * many, f"{three} of {many} among three"
 
 
 def _found(name: str) -> tuple[int, int, int]:
