@@ -10,6 +10,7 @@ from diagtree.quiz.choices import Choice, Kind
 from diagtree.quiz.round import Round
 from diagtree.quiz.state import State
 from diagtree.quiz.way import towards
+from diagtree.reason.arrangement import START, relies_on_dead
 from diagtree.reason.evidence import Belief
 from diagtree.reason.next_act import Advised, After, Present, next_acts
 from diagtree.reason.next_words import act_words
@@ -80,11 +81,11 @@ def _danger_first(played: Round, state: State, act: Act) -> list[str]:
     test = walk.test(act.id or "") if act.kind == "test" else None
     if act.kind not in ("test", "correct") or (test and (test.stop or test.place is Where.RECEPTION)):
         return []
+    layout = played.problem.layout
     looks = [one for one in played.test_numbers if walk.test(one).stop and one not in state.outcomes]
-    open_first = [one for one in looks if not played.problem.layout.need_of(walk.test(one)).open]
-    if not open_first:
-        return []
-    return [f"danger is not in that sum: look for it first, before any charge ({', '.join(open_first)})"]
+    # Not those for which the car must be made safe: that is no small thing to do beforehand.
+    looks = [one for one in looks if not relies_on_dead(layout, START, layout.need_of(walk.test(one)))]
+    return [f"danger is not in that sum: look for it first, before any charge ({', '.join(looks)})"] if looks else []
 
 
 def _if_so(after: After) -> str:

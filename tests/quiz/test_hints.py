@@ -9,6 +9,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from diagtree.knowledge.files import load
+from diagtree.knowledge.words import Power
 from diagtree.quiz.choices import Choice, Kind, read_choice
 from diagtree.quiz.event_json import event_from_json, event_to_json
 from diagtree.quiz.events import Event, Hinted, Suggested, Tested
@@ -230,7 +231,7 @@ def test_a_look_for_a_danger_is_never_held_against_anybody_and_a_hint_names_it_f
     assert found.by_caution == pytest.approx(found.regret)
     assert found.own_minutes == pytest.approx(0.0)
     words = _danger_first(here, state, Act("test", "inlet-temperature-rise"))
-    assert all(test in words[0] for test in looks if not here.walk.test(test).needs.open)
+    assert all(test in words[0] for test in looks if here.walk.test(test).needs.power is not Power.DEAD)
     assert not _danger_first(here, state, Act("test", looks[0]))
     for test in looks:
         state = step(here, state, Tested(test, {}, here.walk.test(test).healthy, {}, (), 3.0, 5.0))
@@ -241,3 +242,13 @@ def test_a_hint_that_is_told_again_is_no_decision():
     here = played(HOUSE, "wire")
     found = account(here, after(here, told("test", "ohms", "make-safe"), "hint", "hint"))
     assert [one.choice.kind for one in found.decisions] == [Kind.HINT]
+
+
+def test_a_look_behind_a_bonnet_is_named_too_but_none_for_which_a_car_must_be_made_safe():
+    """A 12 V battery that is frozen or swollen must be seen before anybody supports it with a charger."""
+    here = deal(Walk.begin(load(), "flat-12v", "petrel-2"), "1")
+    words = _danger_first(here, start(here), Act("test", "low-voltage-waking"))[0]
+    assert "low-voltage-battery-looks" in words
+    named = words.split("(")[1].rstrip(")").split(", ")
+    assert all(here.walk.test(test).stop for test in named)
+    assert not [test for test in named if here.walk.test(test).needs.power is Power.DEAD]
