@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from diagtree.cases import personal
 from diagtree.cases.case_number import CaseId
 from diagtree.cases.chain import parsed
 from diagtree.cases.standing import standing
+from diagtree.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

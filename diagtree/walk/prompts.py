@@ -6,9 +6,10 @@ which answers it takes (`form`). No prompt shows a limit before the number is ty
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeAlias
+
+from diagtree.records import dataclass
 
 
 class Kind(StrEnum):
