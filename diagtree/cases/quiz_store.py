@@ -9,7 +9,6 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
@@ -19,6 +18,7 @@ from diagtree.cases.chain import compact, parsed
 from diagtree.cases.location import default_store_path, make_ready, store_path
 from diagtree.cases.trouble import lacking_right, told_plainly
 from diagtree.errors import CaseChangedElsewhere, StoreError, WrongUse
+from diagtree.records import dataclass
 
 APPLICATION_ID = 0x6474515A  # "dtQZ"
 _TABLES = (

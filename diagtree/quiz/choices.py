@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from diagtree.errors import AnswerError
 from diagtree.physics.nearest import did_you_mean
+from diagtree.records import dataclass
 
 
 class Kind(StrEnum):

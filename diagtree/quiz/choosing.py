@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from diagtree.car.dice import chance
 from diagtree.errors import KnowledgeError, WrongUse
@@ -12,6 +12,7 @@ from diagtree.knowledge.words import TRIAGE, House
 from diagtree.quiz.modes import Mode
 from diagtree.quiz.round import Round, deal
 from diagtree.quiz.subject import subject_of_cause
+from diagtree.records import dataclass
 from diagtree.walk.context import Walk
 
 TRIES = 25

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, replace
 from typing import Any, TypeAlias
 
 from diagtree.errors import AnswerError, WrongUse
 from diagtree.physics.nearest import did_you_mean
 from diagtree.quiz.drills import Dice, Drill, Question, drills
 from diagtree.quiz.subject import SUBJECTS
+from diagtree.records import dataclass
 from diagtree.walk.context import Walk
 
 MODES = ("reading", "safety")

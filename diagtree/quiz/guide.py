@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from diagtree.knowledge.words import Conclude, Refer, Target, Test
 from diagtree.quiz.choices import Choice
@@ -17,6 +16,7 @@ from diagtree.reason.graph import branches
 from diagtree.reason.next_words import after_words
 from diagtree.reason.plan import Act
 from diagtree.reason.plan_state import never
+from diagtree.records import dataclass
 
 NO_TREE = "The tree has no more to say here; this is the best act by expected cost."
 

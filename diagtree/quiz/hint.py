@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from diagtree.knowledge.words import Where
 from diagtree.quiz.choices import Choice, Kind
@@ -16,6 +15,7 @@ from diagtree.reason.next_act import Advised, After, Present, next_acts
 from diagtree.reason.next_words import act_words
 from diagtree.reason.plan import Act
 from diagtree.reason.plan_state import never
+from diagtree.records import dataclass
 
 OUTCOMES = 3
 """So many outcomes of a test are told in a hint, the likeliest."""

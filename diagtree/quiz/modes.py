@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from diagtree.errors import WrongUse
 from diagtree.physics.nearest import did_you_mean
+from diagtree.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,12 +8,12 @@ one. Nothing else: moves that cost time and hints are in the money of the round,
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Any
 
 from diagtree.errors import StoreError
 from diagtree.quiz.subject import SUBJECTS
+from diagtree.records import dataclass
 
 RECENT = 20
 """So many of the latest decisions of a subject say how well it goes now; what was long ago is forgiven."""

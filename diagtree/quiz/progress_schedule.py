@@ -13,10 +13,10 @@ that nothing starves while the trainee sits and the days stand still.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from diagtree.quiz.progress import RECENT, Decided, by_round, moment, tallies
+from diagtree.records import dataclass
 
 if TYPE_CHECKING:
     from fsrs import Card, Rating, Scheduler

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 from diagtree.quiz.events import Event, Hinted
 from diagtree.quiz.hint import best_act
@@ -13,6 +12,7 @@ from diagtree.quiz.state import STOPPED, UNSAFE, Statement, fold, start
 from diagtree.reason.calibration import Parts, log_loss, two_class
 from diagtree.reason.next_words import act_words
 from diagtree.reason.plan_state import never
+from diagtree.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

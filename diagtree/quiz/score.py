@@ -10,7 +10,7 @@ strategy plus the expected sum of its regrets.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import inf
 
 from diagtree.knowledge.words import Power
@@ -24,6 +24,7 @@ from diagtree.reason import plan
 from diagtree.reason.arrangement import LIVE, Arrangement, Need, minutes_of
 from diagtree.reason.plan import Act
 from diagtree.reason.plan_state import never
+from diagtree.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from diagtree.errors import AnswerError
 from diagtree.knowledge.limits import MissingName, UnknownFact
 from diagtree.knowledge.words import Test
 from diagtree.quiz.round import Round
+from diagtree.records import dataclass
 from diagtree.walk.judging import read, verdict
 from diagtree.walk.verdict_text import verdict_lines
 

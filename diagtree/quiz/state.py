@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import assert_never
 
 from diagtree.quiz.events import (
@@ -26,6 +26,7 @@ from diagtree.reason import plan
 from diagtree.reason.arrangement import Arrangement
 from diagtree.reason.arrangement import Move as Way
 from diagtree.reason.arrangement import Moved as Change
+from diagtree.records import dataclass
 
 FIXED, ADVISED, REFERRED, STOPPED, UNSAFE = "fixed", "advised", "referred", "stopped", "unsafe"
 

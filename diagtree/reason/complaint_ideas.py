@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
 from diagtree.reason.complaint_english import (
@@ -29,6 +28,7 @@ from diagtree.reason.complaint_english import (
     UNITS,
 )
 from diagtree.reason.complaint_expressions import EXPRESSIONS
+from diagtree.records import dataclass
 
 _SHORTEST = 5  # letters; shorter words are never taken for a slip
 _REACH = 4  # so many words a negation reaches

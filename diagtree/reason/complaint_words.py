@@ -8,13 +8,13 @@ ideas weigh more. Pure; the same words and trees give the same ranking.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from math import exp, log, sqrt
 
 from diagtree.knowledge.words import TRIAGE, Tree
 from diagtree.reason.complaint_english import BREAKS, EMPTY, FINE, IDEAS, NOT
 from diagtree.reason.complaint_ideas import MEANING, ideas_of, ideas_of_plain, plain_phrases, words_of
+from diagtree.records import dataclass
 
 LEAST, _AT_LEAST = 0.05, 3  # a weaker likeness is none, but so many are kept, where any word was heard
 _OFTEN = 0.6  # weight of how often the ideas come in a complaint's phrases; the rest is that of likeness to phrases

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Protocol
 
 from diagtree.errors import AnswerError
+from diagtree.records import dataclass
 from diagtree.terminal.face import Block, Face, Look
 from diagtree.terminal.interrupted import Interrupted
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import secrets
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from shlex import quote
 
 from diagtree.cases.quiz_store import QuizStore, RoundRow
@@ -22,6 +22,7 @@ from diagtree.quiz.progress import Decided, from_summary
 from diagtree.quiz.progress_schedule import plan_round, standings
 from diagtree.quiz.round import Round, resume
 from diagtree.quiz.subject import SAFETY, SUBJECTS
+from diagtree.records import dataclass
 from diagtree.terminal.options import Costs
 from diagtree.terminal.quiz_car import CarTable
 from diagtree.terminal.quiz_drill import DrillTable

@@ -7,12 +7,12 @@ written by hand: the same code that judges a walk (readings, absence of voltage,
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import cache
 from typing import TypeVar
 
 from diagtree.car.dice import chance
 from diagtree.discover import collect
+from diagtree.records import dataclass
 from diagtree.walk.context import Walk
 
 Thing = TypeVar("Thing")

@@ -6,13 +6,13 @@ Judged by `reason.arrangement.may_be_shown`, the predicate that lets a walk show
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 
 from diagtree.knowledge.words import Where
 from diagtree.quiz.drills import Dice, Drill, Option, Question
 from diagtree.quiz.subject import SAFETY
 from diagtree.reason.arrangement import START, Arrangement, Move, Moved, Need, may_be_shown, relies_on_dead
+from diagtree.records import dataclass
 from diagtree.walk.approach import proof_is_good
 from diagtree.walk.context import Walk
 from diagtree.walk.state import State

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from math import inf
 
 from diagtree.physics.quantity import Value, quantity
 from diagtree.physics.verdict import Verdict, verdict
 from diagtree.quiz.drills import Dice, Drill, Option, Question
 from diagtree.quiz.subject import PILOT, PROXIMITY
+from diagtree.records import dataclass
 from diagtree.walk.context import Walk
 
 _MOST_OPTIONS = 4

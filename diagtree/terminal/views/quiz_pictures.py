@@ -6,7 +6,8 @@ Nothing is said by colour; every picture has its number beside it.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from diagtree.records import dataclass
 
 _BLOCKS = "▁▂▃▄▅▆▇█"
 _ASCII = "_.-=+*%#"
