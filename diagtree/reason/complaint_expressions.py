@@ -13,9 +13,7 @@ EXPRESSIONS: tuple[tuple[str, str], ...] = (
     (r"\bwall ?(box|charger|unit|connector)\b", "wallbox"),
     (r"\bhome (charger|charge point|chargepoint|station)\b", "wallbox home"),
     (r"\b12 ?(v|volts?)\b", "12v"),
-    (r"\btwelve volts?\b", "12v"),
     (r"\b(small|little|ordinary|normal|starter|auxiliary|aux|low voltage|12v) (car )?batter(y|ies)\b", "smallbattery"),
-    (r"\blow voltage battery\b", "smallbattery"),
     (r"\bhigh voltage\b", "highvoltage"),
     (r"\balternating current\b", "ac"),
     (r"\bdirect current\b", "dc"),
@@ -42,7 +40,6 @@ EXPRESSIONS: tuple[tuple[str, str], ...] = (
         r"((as|so|very|really|that|too|exactly) )?(fast|quick|quickly)\b(?! charg)",
         "slow",
     ),
-    (r"\b(isnt|not|arent) (as |so )?(fast|quick) any ?more", "slow"),
     (
         r"\b(takes?|took|taking|needs?) "
         r"((?!no\b|up\b|it\b|a charge)\w+ ){0,3}?(hours?|days?|nights?|minutes|twice|time|ages|forever)\b",
@@ -132,6 +129,5 @@ EXPRESSIONS: tuple[tuple[str, str], ...] = (
     (r"\bno (problem|trouble|bother|issue)s?\b", "fine"),
     (r"\b(no|any) (probs|prob)\b", "fine"),
     (r"\ball (good|right)\b", "fine"),
-    (r"\bas always\b", "fine"),
 )  # fmt: skip
 """Expression and what stands for it; groups of the expression may be kept."""

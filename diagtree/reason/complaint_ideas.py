@@ -30,7 +30,7 @@ from diagtree.reason.complaint_english import (
 from diagtree.reason.complaint_expressions import EXPRESSIONS
 from diagtree.records import dataclass
 
-_SHORTEST = 5  # letters; shorter words are never taken for a slip
+SHORTEST = 5  # letters; shorter words are never slips of the finger, nor what one stands for
 _REACH = 4  # so many words a negation reaches
 _WALL_BOX = 22.0  # kW; no AC point gives more, no rapid charger is made for so little
 _AC = frozenset({"ac", "home", "granny"})
@@ -254,13 +254,16 @@ def _plain(text: str, typed: dict[str, str]) -> str:
     plain = re.sub(_NUMBER_WORD, lambda found: _joined(found, f"{NUMBERS[found[0]]:g}", typed), plain)
     for expression, word in EXPRESSIONS:
         plain = re.sub(expression, lambda found, word=word: _joined(found, word, typed), plain)  # type: ignore[misc]
+        while "  " in plain:  # else an expression that holds what was put in would not be found
+            plain = plain.replace("  ", " ")
     return plain
 
 
 def _joined(found: re.Match[str], word: str, typed: dict[str, str]) -> str:
     joined = found.expand(word)
+    own = " ".join(dict.fromkeys(typed.get(part, part) for part in found[0].split()))
     for part in joined.split():
-        typed.setdefault(part, found[0].strip())
+        typed.setdefault(part, own)
     return f" {joined} "
 
 
@@ -293,7 +296,7 @@ _BY_STEM = {_stem(word): idea for word, idea in MEANING.items()}
 
 def _slip(word: str, vocabulary: frozenset[str]) -> str:
     """Return the known word that `word` is a slip of the finger for; itself where it is known or like none."""
-    if len(word) < _SHORTEST or word in vocabulary or not word.isalpha() or _stem(word) in _BY_STEM:
+    if len(word) < SHORTEST or word in vocabulary or not word.isalpha() or _stem(word) in _BY_STEM:
         return word
     return _nearest(word, vocabulary)
 
@@ -303,9 +306,9 @@ def _nearest(word: str, vocabulary: frozenset[str]) -> str:
     from rapidfuzz.distance import OSA  # loaded at the first word that nobody knows
 
     most = 1 if len(word) < 8 else 2
-    near = [known for known in vocabulary if len(known) >= _SHORTEST and known[0] == word[0]]
+    near = [known for known in vocabulary if len(known) >= SHORTEST and known[0] == word[0]]
     distance = {known: OSA.distance(word, known, score_cutoff=most) for known in near}
-    if len(word) == _SHORTEST:  # of short words only letters that changed places: `chose` is not `close`
+    if len(word) == SHORTEST:  # of short words only letters that changed places: `chose` is not `close`
         distance = {known: far for known, far in distance.items() if sorted(known) == sorted(word)}
     least = min(distance.values(), default=most + 1)
     return word if least > most else min(known for known, far in distance.items() if far == least)

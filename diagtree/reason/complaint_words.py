@@ -13,7 +13,7 @@ from math import exp, log, sqrt
 
 from diagtree.knowledge.words import TRIAGE, Tree
 from diagtree.reason.complaint_english import BREAKS, EMPTY, FINE, IDEAS, NOT
-from diagtree.reason.complaint_ideas import MEANING, ideas_of, ideas_of_plain, plain_phrases, words_of
+from diagtree.reason.complaint_ideas import MEANING, SHORTEST, ideas_of, ideas_of_plain, plain_phrases, words_of
 from diagtree.records import dataclass
 
 LEAST, _AT_LEAST = 0.05, 3  # a weaker likeness is none, but so many are kept, where any word was heard
@@ -24,7 +24,6 @@ _RAW = 0.6  # weight of a word that is in no list of ideas
 _CLOSEST = 0.7  # weight of the phrases most alike; the rest is that of all phrases together
 _NEAREST = 2  # phrases most alike that count: one may be so by chance
 _FEW = 1.0  # a phrase of few and common ideas is never quite what somebody means
-_SHORTEST = 5  # letters; shorter words are never what a slip of the finger stands for
 
 
 def cause_of_complaint(tree: str) -> str:
@@ -116,7 +115,7 @@ def _telling(idea: str) -> float:
 def _ears(heard: tuple[tuple[str, tuple[str, ...]], ...]) -> _Ears:
     listened = [(tree, phrase) for tree, phrases in heard for phrase in phrases]
     plain = plain_phrases([" ".join(phrase.split()) for _, phrase in listened])
-    vocabulary = {word for phrase in plain for word in words_of(phrase) if len(word) >= _SHORTEST}
+    vocabulary = {word for phrase in plain for word in words_of(phrase) if len(word) >= SHORTEST}
     known = frozenset({*vocabulary, *MEANING, *EMPTY, *NOT, *FINE, *BREAKS})
     own_ideas: dict[str, list[frozenset[str]]] = {tree: [] for tree, _ in heard}
     for (tree, _), phrase in zip(listened, plain, strict=True):

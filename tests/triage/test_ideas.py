@@ -73,6 +73,8 @@ def test_a_negation_reaches_the_few_words_after_it(text: str, turned: set[str]) 
         ("at ninety", {"level"}),
         ("80 miles", set()),
         ("the 12V", {"small12"}),
+        ("the twelve-volt one", {"small12"}),
+        ("never more than thirty kW", {"rapidpower"}),
         ("with the 3-pin lead", {"granny"}),
     ],
 )
@@ -100,6 +102,14 @@ def test_here_and_not_there_is_some_points_only(text: str) -> None:
 @pytest.mark.parametrize("text", ["on, off, on, off", "starts, quits, starts, quits", "over and over"])
 def test_what_is_told_twice_happens_again(text: str) -> None:
     assert "again" in ideas(text)
+
+
+def test_an_expression_of_words_that_stand_for_others_is_found_and_told_as_typed() -> None:
+    """Twelve is a number, a twelve-volt thing the small battery, and never more than so many kilowatts slow."""
+    said = {idea.name: idea.word for idea in ideas_of("twelve-volt battery; never more than thirty kW", KNOWN)}
+    assert said["small12"] == "twelve volt battery"
+    assert said["slow"] == "never more than"
+    assert said["rapidpower"] == "thirty"
 
 
 @given(st.sampled_from(sentences(TO_TUNE_ON)), st.sampled_from(["no idea why", "not sure why", "no joke", "not good"]))
