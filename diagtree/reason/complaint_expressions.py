@@ -63,7 +63,7 @@ EXPRESSIONS: tuple[tuple[str, str], ...] = (
         r"latch \2 not latch",
     ),
     (r"\bno (error )?(messages?|errors?|warnings?|faults?|codes?)\b", "nomessage"),
-    (r"\b(the )?next (one|charger|station|post|point|day)?\b", "elsewhere"),
+    (r"\b(the )?next(?! (day|morning|night|week|month|time)\b)( (one|charger|station|post|point))?\b", "elsewhere"),
     (r"\b(my|our) (own )?(house|place)\b", "home"),
     (r"\b(one|1) (in|out of) (two|three|\d+)\b", "some"),
     (r"\bas well\b", ""), (r"\bfor ever\b", "forever"), (r"\bused to be (done|full|finished)\b", "slow"),

@@ -99,6 +99,14 @@ def test_here_and_not_there_is_some_points_only(text: str) -> None:
     assert "some" in ideas(text)
 
 
+@pytest.mark.parametrize(("text", "other"), [
+    ("it charges at the next one", True), ("it refuses at the next", True), ("the post next to it works", True),
+    ("the next morning it was flat", False), ("flat again next day", False),
+])  # fmt: skip
+def test_the_next_is_another_point_but_not_the_next_day(text: str, other: bool) -> None:
+    assert bool({"other", "fine other"} & ideas(text)) is other
+
+
 @pytest.mark.parametrize("text", ["on, off, on, off", "starts, quits, starts, quits", "over and over"])
 def test_what_is_told_twice_happens_again(text: str) -> None:
     assert "again" in ideas(text)
