@@ -106,7 +106,7 @@ class Hinted:
     """The best act was told on request.
 
     kind, id : what to do now. goal_kind, goal_id : the act that it is done for; "" in rounds of an older version.
-    minutes, money : nothing where the last hint still stood and was only told again.
+    minutes, money : nothing where what was told last (by a hint or the guide) still stood and was only told again.
     """
 
     kind: str

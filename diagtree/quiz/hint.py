@@ -56,7 +56,7 @@ def best_act(played: Round, state: State, out_of_time: Callable[[], bool] = neve
 
 
 def same_hint(played: Round, state: State) -> Best:
-    """Return what was hinted last and stands, from where the car is now: a second question gets the same answer."""
+    """Return what was told last and stands, from where the car is now: a second question gets the same answer."""
     assert state.word is not None
     act = state.word.act
     choice = towards(played, state, act)

@@ -20,13 +20,14 @@ class Dearest:
     """The decision that lost most, and what would have been better, with the reason.
 
     proven : it lost for certain. Otherwise it did by the best figures found, and no other is proven to have lost.
-    hinted : what a hint had said there, where that is another act than what is better by now; None else.
+    told : what a hint, or the guide where the tree ends, had said there, where that is another act than what is better
+        by now; None else.
     """
 
     decision: Decision
     better: str
     proven: bool = True
-    hinted: str | None = None
+    told: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,5 +172,5 @@ def _dearest(
     before = fold(played, events[: worst.place])
     better = best_act(played, before, allow())
     word = before.word
-    hinted = act_words(word.act) if word is not None and word.act != better.act else None
-    return Dearest(worst, better.words, not worst.right, hinted)
+    told = act_words(word.act) if word is not None and word.act != better.act else None
+    return Dearest(worst, better.words, not worst.right, told)

@@ -113,6 +113,8 @@ def step(played: Round, state: State, event: Event) -> State:
 
 
 def _word(played: Round, before: State, event: Event, after: State) -> Word | None:
+    if isinstance(event, Hinted) and not event.minutes and before.word is not None:
+        return before.word  # told again: it stays whose it was, the hint's or the guide's
     if isinstance(event, Hinted | Suggested):
         told = Word(plan.Act(event.goal_kind, event.goal_id), isinstance(event, Hinted))
         return told if event.goal_kind else None  # an older version did not keep what a hint was for

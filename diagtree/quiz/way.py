@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from diagtree.knowledge.words import MAKE_SAFE
 from diagtree.quiz.choices import Choice, Kind
 from diagtree.quiz.events import Advised, Corrected, Event, Moved, Referred, Tested
 from diagtree.quiz.round import Round
@@ -23,7 +24,7 @@ def towards(played: Round, state: State, act: Act, sure: float | None = None) ->
     moves = played.problem.layout.moves(state.arrangement, need) if need is not None else ()
     if moves:
         first = moves[0]
-        if any(moved.move is Move.MAKE_SAFE for moved in moves) and first.access in _opened_by_making_safe(played):
+        if any(moved.move is Move.MAKE_SAFE for moved in moves) and first.access in opened_by_making_safe(played):
             return Choice(Kind.MAKE_SAFE)  # it opens what it needs by itself
         return Choice(Kind(first.move.value), first.access)
     if act.kind not in ("correct", "advise"):
@@ -67,6 +68,7 @@ def need_of(played: Round, act: Act) -> Need | None:
     return None
 
 
-def _opened_by_making_safe(played: Round) -> frozenset[str]:
-    procedure = played.walk.catalogue.procedures.get("make-safe")
+def opened_by_making_safe(played: Round) -> frozenset[str]:
+    """Return the accesses that the procedure of making safe opens by itself."""
+    procedure = played.walk.catalogue.procedures.get(MAKE_SAFE)
     return played.problem.layout.closure(procedure.open) if procedure else frozenset()

@@ -6,12 +6,12 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from diagtree.errors import AnswerError
-from diagtree.knowledge.words import MAKE_SAFE, Power, Test, Where
+from diagtree.knowledge.words import Power, Test, Where
 from diagtree.physics.nearest import did_you_mean
 from diagtree.quiz.choices import NAMED, SURE, Choice, Kind, read_choice
 from diagtree.quiz.round import Round
 from diagtree.quiz.state import State
-from diagtree.quiz.way import need_of
+from diagtree.quiz.way import need_of, opened_by_making_safe
 from diagtree.reason.plan import Act
 from diagtree.terminal.face import Block, Look
 
@@ -37,9 +37,9 @@ class Listed:
         """
         word, _, part = line.casefold().partition(" ")
         if word in ("list", "lists"):
-            if part not in _LISTS:
+            word, part = part.strip(), ALL
+            if word not in _LISTS:
                 raise AnswerError("what list: `list tests`, `list causes` or `list access`?")
-            word, part = part, ALL
         if word not in _LISTS or (word == "access" and part in played.walk.catalogue.access):
             return None
         part, rows = part.strip(), list(_ROWS[word](played, state))
@@ -70,11 +70,11 @@ def _tests(played: Round, state: State) -> Iterable[tuple[str, str]]:
 def _own(played: Round, word: str) -> Collection[str] | None:
     """Return the tests or accesses that serve this complaint; None for all."""
     if word == "access":
-        layout, costs = played.problem.layout, played.problem
-        named = [need_of(played, Act("test", test.id)) for test in costs.tests]
-        named += [need_of(played, Act("correct", costs.causes[work.cause])) for work in costs.corrections]
-        safe = played.walk.catalogue.procedures.get(MAKE_SAFE)
-        return layout.closure([one for need in named if need for one in need.open] + list(safe.open if safe else ()))
+        problem = played.problem
+        named = [need_of(played, Act("test", test.id)) for test in problem.tests]
+        named += [need_of(played, Act("correct", problem.causes[work.cause])) for work in problem.corrections]
+        needed = problem.layout.closure(one for need in named if need for one in need.open)
+        return needed | opened_by_making_safe(played)
     return played.test_numbers if word == "tests" else None
 
 

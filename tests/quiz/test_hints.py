@@ -146,7 +146,7 @@ def test_what_a_hint_had_said_stands_beside_what_would_have_been_better(hinted: 
     assert found is not None
     assert found.decision.choice == Choice(Kind.MAKE_SAFE)
     assert found.better.startswith("test volts: ")
-    assert found.hinted == beside
+    assert found.told == beside
 
 
 def test_where_the_tree_ends_the_guide_answers_for_its_word_however_long_is_searched_later():
@@ -169,6 +169,21 @@ def test_where_the_tree_ends_the_guide_answers_for_its_word_however_long_is_sear
     assert last.regret > 1
     assert last.as_the_tree_says
     assert not account(here, [*events, done]).decisions[-1].as_the_tree_says
+
+
+def test_asked_again_what_the_guide_had_told_stays_the_guide_s():
+    """It is free, so it is no hint of the round's; what it lost is the tree's part of the sum."""
+    here = played(HOUSE, "wire", mode=GUIDED)
+    found = after(here, Tested("code", {}, "charger", {}, (), 8.0, 12.8), "make-safe", "open seat", "open cover",
+                  "correct charger 50", Suggested("test", "swap"))  # fmt: skip
+    events = after(here, *found[1:], "hint", "test swap")
+    assert isinstance(events[-2], Hinted)
+    assert events[-2].money == 0.0
+    word = fold(here, events[:-1]).word
+    assert word == Word(Act("test", "swap"), hint=False)
+    result = account(here, events)
+    assert result.decisions[-1].as_the_tree_says
+    assert (result.hints, result.by_hints) == (0, 0.0)
 
 
 def test_a_guided_round_keeps_what_it_told_beyond_the_tree():

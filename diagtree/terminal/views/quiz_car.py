@@ -230,7 +230,7 @@ def _tested(played: Round, event: Tested) -> Iterator[Block]:
 
 def _hint(played: Round, event: Hinted) -> Iterator[Block]:
     yield from advice(played, event.words)
-    again = "You have asked that already: no charge." if not event.minutes else ""
+    again = "That was told already: no charge." if not event.minutes else ""
     yield Block(Look.SAID, again or f"The hint cost {money(played, event.money)}.", "  ")
 
 

@@ -103,8 +103,8 @@ def _dearest(played: Round, result: Result) -> Iterator[Block]:
     yield Block(Look.SAID, f"Your dearest decision: `{one.choice.words}`, {unsure}{lost}.", "- ")
     before = "Do this unasked: " if one.choice.kind is Kind.HINT else "Better there: "
     yield from advice(played, result.dearest.better, before)
-    if result.dearest.hinted is not None:
-        yield Block(Look.SAID, f"(The hint had said `{result.dearest.hinted}`; a longer search found this.)", "    ")
+    if result.dearest.told is not None:
+        yield Block(Look.SAID, f"(You had been told `{result.dearest.told}`; a longer search found this.)", "    ")
 
 
 def _certain(played: Round, result: Result) -> Iterator[Block]:
@@ -187,7 +187,7 @@ def document(played: Round, result: Result, follower: tuple[float, float] | None
         else {
             "act": dearest.decision.choice.words, "regret": dearest.decision.regret,
             "regret_minutes": dearest.decision.regret_minutes, "proven": dearest.proven, "better": dearest.better,
-            "hinted": dearest.hinted,
+            "told": dearest.told,
         },
         "statements": [
             {"cause": one.cause, "stated": one.stated, "came_true": one.came_true, "evidence": one.evidence}
