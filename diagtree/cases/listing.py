@@ -81,8 +81,8 @@ def rows(
 
 
 def cut(text: str, most: int) -> str:
-    """Return `text`, cut to `most` letters."""
-    return text if len(text) <= most else f"{text[: max(1, most - 3)].rstrip()}..."
+    """Return `text`, cut to `most` letters; where that is too few for the dots too, to its first."""
+    return text if len(text) <= most else f"{text[: most - 3].rstrip()}..." if most > 3 else text[: max(0, most)]
 
 
 def meta(connection: sqlite3.Connection, case_id: CaseId) -> dict[str, Any]:

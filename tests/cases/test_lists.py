@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from diagtree.cases.listing import cut
 from diagtree.cases.store import CaseRow, CaseStore, open_store
 from diagtree.errors import WrongUse
 
@@ -219,3 +220,11 @@ def test_erasing_while_another_window_reads_says_so_and_is_finished_when_it_is_d
         assert reader.personal(case_id) == {}
     store.close()
     assert traces(path, "secret") == []
+
+
+@pytest.mark.parametrize(
+    ("text", "most", "wanted"),
+    [("slow-ac", 7, "slow-ac"), ("slow-ac", 6, "slo..."), ("a word", 5, "a..."), ("slow", 3, "slo"), ("slow", -1, "")],
+)
+def test_a_text_is_cut_to_its_room(text: str, most: int, wanted: str) -> None:
+    assert cut(text, most) == wanted

@@ -31,7 +31,7 @@ def test_before_the_hand_over_a_line_shows_the_desk_and_the_owners_words_after_i
             row,
             st.sampled_from(["triage", "cuts-out-after-a-while", "slow-ac"]),
             st.text("ab ", max_size=60),
-            st.sampled_from(["", "petrel-2", "a-car-with-a-long-name"]),
+            st.sampled_from(["", "petrel-2", "a-car-with-a-long-name", f"a-car-with-{'many-' * 20}letters"]),
             st.sampled_from(["open", "closed"]),
         ),
         max_size=5,

@@ -11,6 +11,7 @@ from diagtree.knowledge.words import TRIAGE
 from diagtree.terminal.clock import short
 
 _WIDE = 76
+_LEAST = 12  # letters of a complaint beside a vehicle; where they do not fit, each case takes two lines
 
 
 def table(rows: Sequence[CaseRow], columns: int | None) -> Iterator[str]:
@@ -21,14 +22,16 @@ def table(rows: Sequence[CaseRow], columns: int | None) -> Iterator[str]:
         return
     if not rows:
         yield "There is no case."
-    if columns < _WIDE:
-        for row in rows:
-            yield f"{row.id}  {row.status}  {short(row.changed)}"
-            yield f"  {cut(_complaint(row), columns - len(row.vehicle) - 3)} {row.vehicle}".rstrip()
         return
     starts = [f"{row.id}  {row.status:<8}  {short(row.changed)}" for row in rows]
-    room = columns - max(map(len, starts), default=0) - max((len(row.vehicle) for row in rows), default=0) - 4
-    width = min(room, max((len(_complaint(row)) for row in rows), default=0))
+    room = columns - max(map(len, starts)) - max(len(row.vehicle) for row in rows) - 4
+    width = min(room, max(len(_complaint(row)) for row in rows))
+    if columns < _WIDE or room < _LEAST:
+        for row in rows:
+            yield f"{row.id}  {row.status}  {short(row.changed)}"
+            vehicle = cut(row.vehicle, columns - _LEAST - 3)
+            yield f"  {cut(_complaint(row), columns - len(vehicle) - 3)} {vehicle}".rstrip()
+        return
     for start, row in zip(starts, rows, strict=True):
         yield f"{start}  {cut(_complaint(row), width):<{width}}  {row.vehicle}".rstrip()
 
