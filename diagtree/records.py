@@ -2,7 +2,8 @@
 
 `dataclass(frozen=True, slots=True)` gives what that of the standard library gives, which compiles six functions a class
 and so takes a third of the time to a walk's first question. Here only `__init__` is compiled; the rest are plain
-functions over the fields. Other options, and classes with ancestors that have fields, go to the standard library.
+functions over the fields. What is not plain goes to the standard library: other options, ancestors that have fields,
+methods of the class's own in the place of these, keyword-only fields, and arguments that are no field.
 """
 
 from __future__ import annotations
@@ -20,14 +21,23 @@ else:
         """Do as `dataclasses.dataclass` does."""
         if cls is None:
             return lambda one: dataclass(one, **options)
-        inherits = any(hasattr(base, "__dataclass_fields__") for base in cls.__bases__)
-        if options != {"frozen": True, "slots": True} or inherits or "__init__" in vars(cls):
+        if options != {"frozen": True, "slots": True} or not _is_plain(cls):
             return dataclasses.dataclass(cls, **options)
         return _frozen(cls)
 
+    def _is_plain(cls):
+        own, bases = vars(cls), cls.__bases__
+        if any(hasattr(base, "__dataclass_fields__") for base in bases) or not _METHODS.isdisjoint(own):
+            return False
+        if any(isinstance(value, dataclasses.Field) and value.kw_only is True for value in own.values()):
+            return False
+        kinds = [str(kind) for kind in own.get("__annotations__", {}).values()]
+        return not any("KW_ONLY" in kind or "InitVar" in kind for kind in kinds)
+
     def _frozen(cls):
-        own = set(vars(cls))
         cls = dataclasses.dataclass(cls, init=False, repr=False, eq=False, slots=True)
+        params = cls.__dataclass_params__
+        params.init = params.repr = params.eq = params.frozen = True  # so that a child may be frozen too
         fields = dataclasses.fields(cls)
         cls.__init__ = _init(cls, fields)
         shown = [one.name for one in fields if one.repr]
@@ -58,9 +68,11 @@ else:
                 object.__setattr__(self, name, value)
 
         for method in (__eq__, __hash__, __repr__, __setattr__, __delattr__, __getstate__, __setstate__):
-            if method.__name__ not in own:
-                setattr(cls, method.__name__, method)
+            setattr(cls, method.__name__, method)
         return cls
+
+    _METHODS = frozenset(("__init__", "__repr__", "__eq__", "__hash__", "__setattr__", "__delattr__", "__getstate__",
+                          "__setstate__"))  # fmt: skip
 
     def _values(names):
         """Return what gives the values of these fields as a tuple."""
@@ -69,7 +81,10 @@ else:
         return (lambda one: (getattr(one, names[0]),)) if names else lambda _: ()
 
     def _init(cls, fields):
-        """Compile `__init__`; it sets each slot itself, since the class lets nobody assign."""
+        """Compile `__init__`; it sets each slot itself, since the class lets nobody assign.
+
+        It knows no name of the class's module: ask the class for its type hints, not this.
+        """
         given, body, known = [], [], {}
         for one in fields:
             name = one.name
@@ -90,6 +105,7 @@ else:
             body.append(" self.__post_init__()")
         exec(f"def __init__(self, {', '.join(given)}):\n" + "\n".join(body or [" pass"]), known)
         made = known["__init__"]
+        made.__module__ = cls.__module__
         made.__qualname__ = f"{cls.__qualname__}.__init__"
         made.__annotations__ = {one.name: one.type for one in fields if one.init} | {"return": None}
         return made

@@ -10,7 +10,7 @@ import dataclasses
 import inspect
 import pickle
 import sys
-from typing import Any
+from typing import Any, get_type_hints
 
 import pytest
 from hypothesis import given
@@ -91,6 +91,7 @@ class Known:
 
     name: str
     numbers: tuple[int, ...] = ()
+    other: Any = None  # a name of this module
 
 
 def test_it_can_be_pickled_and_matched() -> None:
@@ -98,14 +99,35 @@ def test_it_can_be_pickled_and_matched() -> None:
     for protocol in range(2, pickle.HIGHEST_PROTOCOL + 1):
         assert pickle.loads(pickle.dumps(one, protocol)) == one
     match one:
-        case Known(name, numbers):
+        case Known(name, numbers, None):
             assert (name, numbers) == ("a", (1, 2))
     assert Known.__init__.__qualname__ == "Known.__init__"
+    assert Known.__init__.__module__ == __name__
+    assert get_type_hints(Known) == {"name": str, "numbers": tuple[int, ...], "other": Any}
 
 
 def test_what_a_class_says_itself_stands() -> None:
     quick, plain = both(["bare"], __repr__=lambda self: "me", __post_init__=lambda self: sys.intern("x"))
     assert repr(quick(1)) == repr(plain(1)) == "me"
+
+
+def test_a_class_that_says_when_it_is_equal_has_a_hash_of_its_fields() -> None:
+    quick, plain = both(["bare"], __eq__=lambda self, other: True, __hash__=None)  # as `class` itself sets it
+    assert hash(quick(1)) == hash(plain(1))
+    assert quick(1) == quick(2)
+
+
+@pytest.mark.parametrize("more", [
+    {"field0": dataclasses.field(default=1, kw_only=True)},
+    {"__annotations__": {"_": "dataclasses.KW_ONLY", "field0": int}},
+    {"__annotations__": {"field0": "dataclasses.InitVar[int]"}, "__post_init__": lambda self, field0: None},
+])  # fmt: skip
+def test_fields_by_keyword_only_and_arguments_that_are_no_field(more: dict[str, Any]) -> None:
+    quick, plain = both(["bare"], **more)
+    assert str(inspect.signature(quick)) == str(inspect.signature(plain))
+    assert len(dataclasses.fields(quick)) == len(dataclasses.fields(plain))
+    taken, like_taken = (isinstance(tried(lambda kind=kind: kind(1)), kind) for kind in (quick, plain))
+    assert taken == like_taken
 
 
 def test_post_init_may_refuse() -> None:
@@ -117,7 +139,7 @@ def test_post_init_may_refuse() -> None:
             kind(5)
 
 
-def test_children_and_other_options_are_left_to_the_standard_library() -> None:
+def test_other_options_are_left_to_the_standard_library() -> None:
     @dataclass
     class Loose:
         size: int = 1
@@ -126,14 +148,14 @@ def test_children_and_other_options_are_left_to_the_standard_library() -> None:
     loose.size = 2
     assert loose == Loose(2)
 
-    @dataclasses.dataclass(frozen=True, slots=True)
-    class Parent:
-        size: int
 
-    @dataclass(frozen=True, slots=True)
-    class Child(Parent):
-        name: str = ""
-
-    assert repr(Child(1, "a")).endswith("Child(size=1, name='a')")
+@pytest.mark.parametrize("way", [dataclass, dataclasses.dataclass])
+def test_a_child_may_have_either_parent(way: Any) -> None:
+    parent: Any = way(frozen=True, slots=True)(type("Parent", (), body(["bare"])))
+    more = {"__annotations__": {"name": str}, "__module__": __name__, "name": ""}
+    child: Any = dataclass(frozen=True, slots=True)(type("Child", (parent,), more))
+    assert parent.__dataclass_params__.frozen
+    assert repr(child(1, "a")) == "Child(field0=1, name='a')"
+    assert child(1, "a") == child(1, "a") != child(2, "a")
     with pytest.raises(dataclasses.FrozenInstanceError):
-        Child(1).size = 2  # type: ignore[misc]
+        child(1).field0 = 2
