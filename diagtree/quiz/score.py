@@ -18,7 +18,7 @@ from diagtree.quiz.choices import Choice, Kind
 from diagtree.quiz.events import Advised, Corrected, Event, Hinted, Moved, Paid, Referred, Tested
 from diagtree.quiz.guide import due
 from diagtree.quiz.round import Round
-from diagtree.quiz.state import State, after_vain_work, step
+from diagtree.quiz.state import State, after_vain_work, start, step
 from diagtree.quiz.way import on_the_way
 from diagtree.reason import plan
 from diagtree.reason.arrangement import LIVE, Arrangement, Need, minutes_of
@@ -101,9 +101,9 @@ def decision(
 
     No decisions are what was refused, unsafe acts (counted for themselves), stopping, and a hint that is told again;
     nor is anything scored that follows answers which no cause of the complaint can give. To refer a car with a danger
-    found is always right.
+    found is always right. Where the quiz itself has told what to do (the tree, a hint), who did that does not answer
+    for it.
     out_of_time : asked while strategies are searched; where it cuts the search short, the limits stand apart.
-    Where the quiz itself has told what to do (the tree, a hint), who did that does not answer for it.
     """
     if not isinstance(event, Moved | Tested | Corrected | Advised | Referred | Hinted) or not before.case.total:
         return None
@@ -176,8 +176,6 @@ def judged(
 
     allow : called once a decision; returns its `out_of_time`.
     """
-    from diagtree.quiz.state import start
-
     state, found = start(played), []
     for place, event in enumerate(events):
         one = decision(played, state, event, place, allow())

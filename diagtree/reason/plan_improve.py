@@ -13,7 +13,7 @@ from collections.abc import Callable
 from diagtree.reason.plan import Solver, State, Strategy, start
 
 RARE = 0.002  # share of the cars below which what the better policy does is not looked into by the search
-SHARED = 0.5  # part of a search's memory for the whole, where a tree is priced after it: all its states want theirs
+SHARED = 0.5  # part of a search's memory for the whole where a tree is priced after it: the tree's states want the rest
 
 
 def improved(
@@ -23,7 +23,8 @@ def improved(
     """Return the best strategy from `state` (the start of the case by default), as `Solver.solve` does.
 
     whole : until it is true the search goes from `state`; then, until `out_of_time`, its policy is made better.
-    room : part of a search's memory that may be filled; the rest is for states that are asked for afterwards.
+    room : part of a search's memory that the search may fill, the policy's betterment aside; the rest is for states
+        that are asked for afterwards. [-]
     """
 
     def over(ends: Callable[[], bool]) -> Callable[[], bool]:

@@ -71,7 +71,7 @@ def complaint_prompt(walk: Walk) -> Prompt:
 
 MOST_HEARD = 4  # complaints that are offered from the owner's words
 NEAR = 0.3  # how likely a complaint must be to be offered beside the likeliest
-CLEAR = 2.0  # how much likelier than the next the first must be to be called clear: 3 of 100 such are wrong, not 7
+CLEAR = 2.0  # how much likelier than the next the first must be to be called clear: 3 of 100 such are wrong
 
 
 def sort_prompt(walk: Walk, found: Route) -> Prompt:

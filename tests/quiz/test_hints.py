@@ -96,8 +96,8 @@ def test_what_is_done_beyond_the_hint_is_the_trainee_s_own():
     assert [one.as_hinted for one in once_more.decisions] == [False, True, False]
 
 
-def test_a_danger_or_an_unsafe_act_makes_no_hint_of_what_follows():
-    """After an unsafe act the car is as before, and so is the hint; the act itself is no decision at all."""
+def test_an_unsafe_act_leaves_the_hint_as_it_was():
+    """The car is as before, and so is the hint; the act itself is no decision at all."""
     here = played(HOUSE, "wire")
     events = after(here, told("test", "ohms", "make-safe"), "test ohms")
     assert fold(here, events).unsafe == 1

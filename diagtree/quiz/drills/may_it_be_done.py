@@ -17,7 +17,7 @@ from diagtree.walk.approach import proof_is_good
 from diagtree.walk.context import Walk
 from diagtree.walk.state import State
 
-_SAID = {Move.MAKE_SAFE: "make safe"}
+_SAID = {Move.MAKE_SAFE: "make safe"}  # the others are said as they are typed
 NOW, PROOF = "now", "proof"
 OPTIONS = (
     Option(NOW, "yes, now"),
