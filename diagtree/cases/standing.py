@@ -32,6 +32,7 @@ def standing(connection: sqlite3.Connection, case_id: str, begun_with: str) -> t
             items.append(event)
         elif kind == Undone.__name__ and isinstance(count := event.get("count"), int):
             del items[max(0, len(items) - count) :]
-    trees = [str(item.get("key")) for item in items if item["type"] == Decided.__name__ and item.get("what") == GO_ON]
+    decided = [item for item in items if item["type"] == Decided.__name__ and item.get("what") == GO_ON]
+    trees = [str(item["key"]) for item in decided if item.get("key")]
     words = [str(item.get("words") or "") for item in items if item["type"] == Complained.__name__]
     return (trees or [begun_with])[-1], " ".join((words or [""])[-1].split()) if begun_with == TRIAGE else ""
