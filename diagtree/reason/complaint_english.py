@@ -117,9 +117,9 @@ EMPTY = _words(
     "to of in on at for from with by as if so up out into onto when where which who what how there here do does did "
     "have has had will would can could should may might just very really quite also too than like or about now "
     "since last week day days month year car vehicle ev one two three four five ten thing things something sort kind "
-    "get gets got give gives going go goes went come comes make makes put use used using want please yes every time "
-    "charge charging charged charges new old same before over under bit find found even says say "
-    "alike instead most more less much many any own us another actually probably maybe there then than through "
+    "get gets got give gives going go goes went come comes make makes put use used using want please yes every "
+    "charge charging charged charges new old same before over under bit find found even say "
+    "alike instead more less much many own us actually probably maybe there then than through "
     "across per after"
 )
 """Words that part no complaint from another, and are never taken for a slip of the finger."""

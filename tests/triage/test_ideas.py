@@ -145,6 +145,7 @@ def test_the_lists_name_ideas_that_exist() -> None:
     words = [word for some in IDEAS.values() for word in some.split()]
     doubled = {word for word in words if words.count(word) > 1}
     assert not doubled, f"in two ideas, of which only the last counts: {sorted(doubled)}"
+    assert EMPTY.isdisjoint(MEANING), "what says nothing is no idea"
 
 
 def test_every_word_that_stands_for_an_expression_is_known() -> None:
