@@ -32,7 +32,7 @@ from diagtree.records import dataclass
 
 SHORTEST = 5  # letters; shorter words are never slips of the finger, nor what one stands for
 _REACH = 4  # so many words a negation reaches
-_WALL_BOX = 22.0  # kW; no AC point gives more, no rapid charger is made for so little
+_WALL_BOX = 22.0  # kW; hardly any AC point gives more, hardly any rapid charger so little
 _AC = frozenset({"ac", "home", "granny"})
 _SECONDS = {"second": 1.0, "seconds": 1.0, "sec": 1.0, "secs": 1.0, "minute": 60.0, "minutes": 60.0, "min": 60.0,
             "mins": 60.0, "hour": 3600.0, "hours": 3600.0, "hr": 3600.0, "hrs": 3600.0}  # fmt: skip
