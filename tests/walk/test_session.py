@@ -319,6 +319,24 @@ def test_a_car_on_which_a_danger_was_found_is_not_charged_at_hand_back() -> None
     assert kept == ["codes"]
 
 
+@pytest.mark.parametrize(("where", "kinds"), [("outside", ["codes", "lock", "charge"]), ("battery", ["codes"])])
+def test_a_car_with_an_advised_fault_of_its_own_gets_no_plug_at_hand_back(where: str, kinds: list[str]) -> None:
+    """Advice for a battery may say that it must not be charged; nobody may be asked to charge it then."""
+    text = TEXTS["catalogue/all.yaml"].replace("name: charge point, where: outside", f"name: one, where: {where}")
+    text = text.replace("{kind: charge, do: Charge", "{kind: lock, do: Plug in.}, {kind: charge, do: Charge")
+    tree = TEXTS["first.yaml"].replace("no: desk-question}", "no: {conclude: point}}")
+    assert tree != TEXTS["first.yaml"]
+    knowledge = {**TEXTS, "first.yaml": tree, "catalogue/all.yaml": text}
+    bay = Bay(Walk.begin(read_library(knowledge), "first", "petrel-9"))
+    bay.until("danger-look")
+    bay.choose("no")
+    bay.choose("advise")
+    while bay.open_prompt is not None:
+        bay.give(Ticked("done"))
+    steps = bay.walk.catalogue.procedures["hand-back"].steps
+    assert [steps[int(key.split(":")[1])].kind for kind, key in bay.asked if kind is Kind.PROCEDURE] == kinds
+
+
 def test_a_question_among_the_steps_wants_its_answer_on_the_record() -> None:
     """`done` answers no question: whether a warning is shown must stand in the record in words."""
     text = TEXTS["catalogue/all.yaml"].replace("do: Switch on.", "do: Is a warning shown?")
