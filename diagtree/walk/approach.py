@@ -33,8 +33,19 @@ _KIND_WORDS = {
 }
 _TYPE_DONE = "Type `done` when it is done."
 _TYPE_DONE_ANSWERED = "Type `done` when it is seen to and the answer is as it must be."
+_YES_WHERE_SO = "`yes` if it is so, then what was seen"
 _WHAT_WAS_SEEN = "the answer, as it was seen"  # a question is not answered by `done`
-_SAYS = {"secure": "who holds the key or the lock", "prove-tester": "which known source, and what it showed"}
+_SAYS = {
+    "secure": "who holds the key or the lock",
+    "prove-tester": "`yes` if it showed the source's voltage, then which known source, and what it showed",
+}
+_YES, _LEFT_OUT = "yes", "left out"
+_OPEN_QUESTIONS = ("who", "what", "which", "where", "when", "how")
+_OTHERWISE = {
+    MAKE_SAFE: "the car counts as live. Take another tester, or `leave`, and say `did-not` of what was not done.",
+    RE_ENERGISE: "switch off, say `changed`, and make the car safe again before anybody works on it.",
+    HAND_BACK: f"mend it first, or begin with `{_LEFT_OUT}` and say why; the record shows it.",
+}
 _TITLES = {MAKE_SAFE: "Make safe", RE_ENERGISE: "Re-energise", HAND_BACK: "Hand back"}
 
 
@@ -183,18 +194,31 @@ def procedure_prompt(walk: Walk, state: State, running: Running, test: str | Non
     if step.kind == "wait":
         text = f"{text} {_wait_words(walk, state, step)}"
     asks = text.rstrip().endswith("?")
+    good = _good(running.procedure, step.kind, text)
     return Prompt(
         kind=Kind.PROCEDURE,
         key=f"{running.procedure}:{running.index}",
         heading=heading,
         ask=f"{text} {_TYPE_DONE_ANSWERED if asks else _TYPE_DONE}",
-        form=Tick(says=_SAYS.get(step.kind, _WHAT_WAS_SEEN if asks else "")),
+        form=Tick(
+            says=_SAYS.get(step.kind, _YES_WHERE_SO if good else _WHAT_WAS_SEEN if asks else ""), good=good,
+            otherwise=_OTHERWISE[running.procedure] if good else "",
+        ),
         about=tuple(said),
         cautions=tuple(dict.fromkeys(warned)),
         not_done=test is not None,
         did_not=running.procedure == MAKE_SAFE and (running.done > 0 or state.arrangement.dead),
         test=test,
     )
+
+
+def _good(procedure: str, kind: str, text: str) -> tuple[str, ...]:
+    """Return how the answer to a step must begin: questions that are no open ones want a yes, a proof does too."""
+    question = text.rstrip().rpartition(". ")[2].strip()
+    opens = question.casefold().startswith(_OPEN_QUESTIONS)
+    if kind != "prove-tester" and (kind == "secure" or opens or not question.endswith("?")):
+        return ()
+    return (_YES, _LEFT_OUT) if procedure == HAND_BACK else (_YES,)
 
 
 def _wait_words(walk: Walk, state: State, step: ProcedureStep) -> str:

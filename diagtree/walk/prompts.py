@@ -82,10 +82,14 @@ class Tick:
     """Something to do and confirm with `word`, typed in full: a bounced Enter must never confirm it.
 
     says : an extra question whose text answer is recorded with it (who holds the key?), or "".
+    good : how that answer may begin where it is as it must be (`yes`); () where anything may be said.
+    otherwise : what to do where it is not so.
     """
 
     word: str = "done"
     says: str = ""
+    good: tuple[str, ...] = ()
+    otherwise: str = ""
 
 
 Form: TypeAlias = Choice | Fields | Tick

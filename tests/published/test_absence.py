@@ -154,7 +154,7 @@ def test_three_points_tester_object_tester() -> None:
     bay.type(pair1="0.3")
     assert not bay.state.arrangement.dead  # a tester that fails now would have shown nothing before either
     assert steps[int(bay.prompt.key.split(":")[1])].kind == "prove-tester"
-    bay.give(Ticked("done", "12 V battery, 12.6 V"))
+    bay.give(Ticked("done", "yes, 12 V battery, 12.6 V"))
     assert bay.state.arrangement.dead
 
 
@@ -172,11 +172,11 @@ def test_a_reading_that_is_not_below_stops_the_work(text: str) -> None:
         bay.give(Back())
     bay.choose("repeat")
     bay.give(Ticked("done"))  # the waiting time once more
-    bay.give(Ticked("done", "12 V battery"))
+    bay.give(Ticked("done", "yes, 12 V battery"))
     assert bay.prompt.kind is Kind.ABSENCE
     bay.type(pair1="0.2")
     assert not bay.state.arrangement.dead
-    bay.give(Ticked("done", "12 V battery"))
+    bay.give(Ticked("done", "yes, 12 V battery"))
     assert bay.state.arrangement.dead
     assert [(item.readings, item.proven) for item in bay.state.absences] == [((text,), False), (("0.2",), True)]
 

@@ -64,7 +64,7 @@ class Person:
             return Typed({field.name: "0.1" for field in prompt.form.fields})
         if isinstance(prompt.form, Choice):
             return Leave()
-        return Ticked(prompt.form.word, "as it should be") if not isinstance(prompt.form, Fields) else Leave()
+        return Ticked(prompt.form.word, "yes") if not isinstance(prompt.form, Fields) else Leave()
 
     def refused(self, message: str) -> None:
         raise AssertionError(message)

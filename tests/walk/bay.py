@@ -89,7 +89,7 @@ def usual(prompt: Prompt, answers: Mapping[str, str]) -> Answer:
     """Return an answer with which a job goes on: done, nothing found, no voltage."""
     form = prompt.form
     if isinstance(form, Tick):
-        return Ticked(form.word, "shift lead" if form.says else "")
+        return Ticked(form.word, form.good[0] if form.good else "shift lead" if form.says else "")
     if isinstance(form, Choice):
         known = [option.id for option in form.options]
         if prompt.key in answers:
@@ -106,7 +106,7 @@ def wandering(prompt: Prompt, random: Random) -> Answer:
     """Return any proper answer: with it, walks come to every kind of prompt."""
     form = prompt.form
     if isinstance(form, Tick):
-        return Ticked(form.word, "shift lead" if form.says else "")
+        return Ticked(form.word, form.good[0] if form.good else "shift lead" if form.says else "")
     if isinstance(form, Choice):
         options = [option.id for option in form.options]
         rarely = prompt.kind in (Kind.LOOK, Kind.ALREADY) and random.random() < 0.9

@@ -234,8 +234,8 @@ def fits_by_chance(prompt: Prompt, answer: Answer) -> bool:
             return options[0] in {option.id for option in known}
         case Typed(values=values), Fields(fields=fields):
             return all(field.optional for field in fields) and set(values) <= {field.name for field in fields}
-        case Ticked(word=word), Tick(word=wanted):
-            return word.strip().lower() == wanted
+        case Ticked(word=word), Tick(word=wanted, good=good):
+            return word.strip().lower() == wanted and not good
         case _:
             return False
 
@@ -245,7 +245,7 @@ def proper_answers(draw: st.DrawFn, prompt: Prompt, *, mostly_good: bool) -> Ans
     """Draw an answer of the prompt's form; with `mostly_good` one that lets the walk go on."""
     form = prompt.form
     if isinstance(form, Tick):
-        return Ticked(form.word, "shift lead" if form.says else "")
+        return Ticked(form.word, form.good[0] if form.good else "shift lead" if form.says else "")
     if isinstance(form, Choice):
         options = [option.id for option in form.options]
         if form.many and not mostly_good:

@@ -339,7 +339,7 @@ def test_a_car_with_an_advised_fault_of_its_own_gets_no_plug_at_hand_back(where:
 
 def test_a_question_among_the_steps_wants_its_answer_on_the_record() -> None:
     """`done` answers no question: whether a warning is shown must stand in the record in words."""
-    text = TEXTS["catalogue/all.yaml"].replace("do: Switch on.", "do: Is a warning shown?")
+    text = TEXTS["catalogue/all.yaml"].replace("do: Switch on.", "do: Is it free of warnings?")
     assert text != TEXTS["catalogue/all.yaml"]
     bay = Bay(Walk.begin(read_library({**TEXTS, "catalogue/all.yaml": text}), "first", "petrel-9"))
     bay.until("danger-look")
@@ -352,5 +352,34 @@ def test_a_question_among_the_steps_wants_its_answer_on_the_record() -> None:
     assert prompt.form.says
     with pytest.raises(AnswerError, match="does not say"):
         bay.give(Ticked("done", "done"))
-    bay.give(Ticked("done", "no warning"))
-    assert [event.says for event in bay.events if isinstance(event, StepDone)][-1] == "no warning"
+    for unfit in ("", "no, a red one", "yesterday none", "insulation"):
+        with pytest.raises(AnswerError, match=r"begin with `yes`.*switch off"):
+            bay.give(Ticked("done", unfit))
+    bay.give(Ticked("done", "Yes,  none"))
+    assert [event.says for event in bay.events if isinstance(event, StepDone)][-1] == "Yes,  none"
+
+
+@pytest.mark.parametrize("unfit", ["", "0 V", "no, it shows nothing", "12 V battery, 12.4 V"])
+def test_a_tester_that_is_not_said_to_show_its_source_proves_nothing(unfit: str) -> None:
+    """EN 50110-1: the tester is proven before and after; one that shows nothing makes every car look dead."""
+    bay = Bay(Walk.begin(read_library(TEXTS), "first", "petrel-9"))
+    bay.until("danger-look")
+    bay.choose("no")
+    bay.give(DoNow("cover-resistance"))
+    for step in ("make-safe:5", "make-safe:7"):
+        bay.until(step)
+        with pytest.raises(AnswerError, match=r"begin with `yes`.*another tester"):
+            bay.give(Ticked("done", unfit))
+        bay.give(Ticked("done", "yes, 12 V battery, 12.4 V"))
+
+
+def test_what_is_left_out_at_hand_back_is_said_and_recorded() -> None:
+    text = TEXTS["catalogue/all.yaml"].replace("do: Read the codes.", "do: Are there no codes?")
+    bay = Bay(Walk.begin(read_library({**TEXTS, "catalogue/all.yaml": text}), "first", "petrel-9"))
+    bay.until("desk-question", answers={"danger-look": "no"})
+    bay.choose("yes")
+    bay.until("hand-back:0")
+    with pytest.raises(AnswerError, match=r"`yes` or `left out`.*mend it first"):
+        bay.give(Ticked("done", "one is present"))
+    bay.give(Ticked("done", "left out: the reader is not here"))
+    assert [event.says for event in bay.events if isinstance(event, StepDone)][-1].startswith("left out")

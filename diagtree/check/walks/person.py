@@ -79,7 +79,7 @@ class Person:
     def _proper(self, prompt: Prompt) -> Chosen | Typed | Ticked:
         form = prompt.form
         if isinstance(form, Tick):
-            return Ticked(form.word, "shift lead" if form.says else "")
+            return Ticked(form.word, form.good[0] if form.good else "shift lead" if form.says else "")
         if isinstance(form, Choice):
             return Chosen((self._choice(prompt, [option.id for option in form.options]),))
         return Typed(self._values(prompt, form), None)

@@ -136,7 +136,8 @@ class AnswersFileDriver:
         run, kind = self._run_of(prompt)
         said = run.says.get(kind) if run else None
         self._last = said.at if said else self._last
-        return Ticked(tick.word, said.text if said else ("not said" if tick.says else ""))
+        unsaid = tick.good[0] if tick.good else "not said" if tick.says else ""  # not named counts as done
+        return Ticked(tick.word, said.text if said else unsaid)
 
     def _absence(self, prompt: Prompt) -> Answer:
         form = prompt.form
