@@ -192,3 +192,12 @@ def _results(events: Sequence[Event], first: int, until: int, cause: str, gone: 
 def chance_words(chance: float) -> str:
     """Return a chance as the walk says it."""
     return percent(chance)
+
+
+def fine_percent(chance: float) -> str:
+    """Return a chance to a hundredth of a per cent, so that unlikely causes can be told apart too."""
+    if chance <= 0.0:
+        return "0 %"
+    if chance < 0.0001:
+        return "under 0.01 %"
+    return "over 99.99 %" if chance > 0.9999 else f"{100 * chance:.2f} %"

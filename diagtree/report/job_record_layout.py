@@ -8,7 +8,7 @@ from typing import TypeAlias
 
 from diagtree.knowledge.words import NOT_DONE
 from diagtree.records import dataclass
-from diagtree.report.job_record_conclusion import chance_words
+from diagtree.report.job_record_conclusion import chance_words, fine_percent
 from diagtree.report.job_record_money import by_kind, money_words
 from diagtree.report.job_record_values import (
     AnswerRecord,
@@ -19,6 +19,7 @@ from diagtree.report.job_record_values import (
     SafetyRecord,
     Saying,
 )
+from diagtree.walk.absence import without_unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,7 +139,7 @@ def _conclusion(record: JobRecord) -> Iterator[Block]:
     yield Pairs((("Result", said.words), ("Cause", said.cause), ("How sure", sure)))
     if said.doubts:
         yield Bullets(said.doubts)
-    rows = tuple((one.name, f"{chance_words(one.chance)} ({one.chance:.4g})") for one in said.chances)
+    rows = tuple((one.name, fine_percent(one.chance)) for one in said.chances)
     yield Entry("Chance of each cause by the evidence", (Table(("cause", "chance"), rows),))
     if said.cause:
         yield Entry("For it", (Bullets(said.arguments_for or ("nothing that was seen speaks for it",)),))
@@ -218,7 +219,7 @@ def _line(one: SafetyRecord, when: _When) -> str:
 
 def _pair(row: PairRecord) -> tuple[str, ...]:
     spread = f"+/- {row.spread:.2g} V" if row.spread > 0 else "none known"
-    return row.points, f"{row.typed} V", spread, f"below {row.limit:g} V", row.verdict
+    return row.points, f"{without_unit(row.typed)} V", spread, f"below {row.limit:g} V", row.verdict
 
 
 def _now(record: JobRecord) -> tuple[tuple[str, str], ...]:

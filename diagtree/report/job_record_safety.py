@@ -9,6 +9,7 @@ from diagtree.knowledge.limits import LimitError, evaluate
 from diagtree.knowledge.words import HAND_BACK, MAKE_SAFE, RE_ENERGISE
 from diagtree.report.job_record_values import PairRecord, SafetyRecord
 from diagtree.walk.absence import Pair, measure
+from diagtree.walk.approach import minutes_between
 from diagtree.walk.context import Walk
 from diagtree.walk.events import (
     AbsenceMeasured,
@@ -39,21 +40,21 @@ def safety(walk: Walk, events: Sequence[Event], facts: TypedFacts) -> tuple[Safe
 
     facts : maker's values that the technician supplied, by dotted name.
     """
-    found = (_record(walk, event, facts) for event in events)
+    found = (_record(walk, event, facts, events[:place]) for place, event in enumerate(events))
     return tuple(record for record in found if record is not None)
 
 
-def _record(walk: Walk, event: Event, facts: TypedFacts) -> SafetyRecord | None:
+def _record(walk: Walk, event: Event, facts: TypedFacts, before: Sequence[Event]) -> SafetyRecord | None:
     match event:
         case FoundAlready(at=at, opened=opened, isolated=isolated):
-            before = f"before the work: open or off: {_names(walk, opened)}"
-            return SafetyRecord(at, before + ("; said to be isolated already (not proven by that)" if isolated else ""))
+            what = f"before the work: open or off: {_names(walk, opened)}"
+            return SafetyRecord(at, what + ("; said to be isolated already (not proven by that)" if isolated else ""))
         case Opened(at=at, access=access):
             return SafetyRecord(at, f"opened: {_name(walk, access)}")
         case Closed(at=at, access=access):
             return SafetyRecord(at, f"closed: {_name(walk, access)}")
         case StepDone(at=at, says=says):
-            return SafetyRecord(at, _step_words(walk, event, facts), _said(event.kind, says))
+            return SafetyRecord(at, _step_words(walk, event, facts, before), _said(event.kind, says))
         case AbsenceMeasured():
             return _absence(walk, event)
         case ProcedureDone(at=at, procedure=procedure):
@@ -79,17 +80,33 @@ def _done_words(walk: Walk, procedure: str) -> str:
     return _DONE.get(procedure, f"{procedure} done")
 
 
-def _step_words(walk: Walk, event: StepDone, facts: TypedFacts) -> str:
+def _step_words(walk: Walk, event: StepDone, facts: TypedFacts, before: Sequence[Event]) -> str:
     procedure = walk.catalogue.procedures.get(event.procedure)
     step = procedure.steps[event.index] if procedure and event.index < len(procedure.steps) else None
     words = f"{event.procedure}, {event.kind}: {step.do if step and step.do else 'done'}"
-    if step is not None and step.minutes is not None:
-        try:
-            minutes = evaluate(step.minutes, {"vehicle": with_supplied(walk.facts, facts)})
-            words += f" (asked for: at least {minutes:g} min)"
-        except LimitError:
-            words += " (asked for: as long as the maker's procedure demands)"
-    return words
+    if step is None or step.minutes is None:
+        return words
+    waited = _waited(event, before)
+    try:
+        minutes = evaluate(step.minutes, {"vehicle": with_supplied(walk.facts, facts)})
+    except LimitError:
+        return f"{words} ({waited}asked for: as long as the maker's procedure demands)"
+    return f"{words} ({waited}asked for: at least {minutes:g} min)"
+
+
+def _waited(event: StepDone, before: Sequence[Event]) -> str:
+    """Return when a wait was confirmed, counted from the last act on the car; nothing where that cannot be told.
+
+    The clock of the wait may have run before: the record says both times and judges neither.
+    """
+    acts = (StepDone, AbsenceMeasured, RepeatChosen, StepTakenBack, Opened, Closed)
+    since = next((one.at for one in reversed(before) if isinstance(one, acts)), before[-1].at if before else "")
+    minutes = minutes_between(since, event.at)
+    if minutes is None or minutes < 0:
+        return ""
+    seconds = round(60 * minutes)
+    took = f"{seconds} s" if seconds < 120 else f"{minutes:.0f} min"
+    return f"confirmed after {took} by the clock of this case, "
 
 
 def _said(kind: str, says: str) -> str:

@@ -21,6 +21,7 @@ from diagtree.walk.judging import TypedFacts, with_supplied
 
 DC_LIMIT = 60.0
 AC_LIMIT = 30.0
+_ITS_UNIT = re.compile(r"(?<=[0-9.,lL])\s*v(?:olts?)?\s*$", re.IGNORECASE)
 _AC_PAIR = re.compile(r"\b(?:AC|L[123]?|N|phase)\b", re.IGNORECASE)
 
 
@@ -73,6 +74,11 @@ def measure(walk: Walk, wanted: tuple[Pair, ...], typed: tuple[str, ...]) -> tup
         proven = not reading.over_range and safely_below(abs(reading.value), pair.limit, expanded)
         found.append(AbsenceVerdict(pair, reading, expanded, proven))
     return tuple(found)
+
+
+def without_unit(text: str) -> str:
+    """Return a reading in plain volts as typed, without the unit that may stand behind it: `-0.6 V` is `-0.6`."""
+    return _ITS_UNIT.sub("", text.strip())
 
 
 def worst_uncertainty(walk: Walk, reading: Reading) -> float:

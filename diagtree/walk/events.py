@@ -153,9 +153,9 @@ class StepDone:
 
 @dataclass(frozen=True, slots=True)
 class AbsenceMeasured:
-    """Readings for the absence of voltage, each as typed, in the order of `between`, and whether all are safely below.
+    """Readings for the absence of voltage, in the order of `between`, and whether all are safely below.
 
-    limits : the limit for each pair. [V]
+    readings : each as typed, in plain volts, the unit left off. limits : the limit for each pair. [V]
     """
 
     at: str

@@ -9,7 +9,7 @@ from diagtree.knowledge.limits import MissingName, UnknownFact
 from diagtree.knowledge.words import HAND_BACK, MAKE_SAFE, RE_ENERGISE, Test
 from diagtree.physics.reading import parse_reading
 from diagtree.records import dataclass
-from diagtree.walk.absence import measure, pairs
+from diagtree.walk.absence import measure, pairs, without_unit
 from diagtree.walk.answers import Chosen, Ticked, Typed
 from diagtree.walk.ask_start import ISOLATED, QUESTIONS
 from diagtree.walk.ask_test import other_meter
@@ -152,7 +152,7 @@ def _absence(reply: Reply) -> tuple[Event, ...]:
         reply.at,
         index,
         tuple(pair.points for pair in wanted),
-        typed,
+        tuple(map(without_unit, typed)),  # whoever shows it writes the unit behind it
         tuple(pair.limit for pair in wanted),
         all(item.proven for item in found),
     )

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from functools import lru_cache
 
 import pytest
@@ -11,12 +13,14 @@ from diagtree.knowledge.library import read_library
 from diagtree.knowledge.words import NOT_DONE
 from diagtree.report.job import formats
 from diagtree.report.job_record import CaseFacts, JobRecord, job_record
+from diagtree.report.job_record_conclusion import fine_percent
 from diagtree.report.job_record_money import by_kind
+from diagtree.report.job_record_safety import safety
 from diagtree.walk.account import account, minutes_spent, money_spent
 from diagtree.walk.answers import Answer, Back, Changed, Chosen, DidNot, NotDone, Note, RecordTest, Ticked, Typed
 from diagtree.walk.context import Walk
 from diagtree.walk.event_json import event_from_json, event_to_json
-from diagtree.walk.events import Answered, Begun, Event, Measured
+from diagtree.walk.events import Answered, Begun, Event, Measured, Noted, StepDone
 from diagtree.walk.fold import fold
 from diagtree.walk.prompts import Kind, Prompt, Tick
 from diagtree.walk.respond import respond
@@ -199,7 +203,7 @@ def _answer(prompt: Prompt, queues: dict[str, list[Answer]]) -> Answer | None:
         if queues.get(name):
             return queues[name].pop(0)
     if isinstance(prompt.form, Tick) and prompt.kind is not Kind.DANGER:
-        return Ticked(prompt.form.word, "")
+        return Ticked(prompt.form.word, prompt.form.good[0] if prompt.form.good else "")
     return {Kind.LOOK: Chosen(("nothing",)), Kind.ALREADY: Chosen(("nothing",))}.get(prompt.kind)
 
 
@@ -283,6 +287,47 @@ def test_every_absence_reading_keeps_its_time_limit_and_verdict(whole):
     text = next(form for form in formats() if form.id == "text").render(whole)
     for one in measured:
         assert f"{one.at[:10]} {one.at[11:19]}: absence of voltage measured" in text
+
+
+def test_a_reading_typed_with_its_unit_has_it_once(whole):
+    """`-0.6 V` and `0.4 volt` are kept as numbers; an entry of an earlier program with its unit is shown with one."""
+    record = record_of(half({
+        "outcome:other-point": [Chosen(("no",))], "outcome:codes": [Chosen(("no",))],
+        "absence": [absence("-0.6 V", "0,4 volt")],
+    }))  # fmt: skip
+    measured = next(one for one in record.safety if one.pairs)
+    assert [pair.typed for pair in measured.pairs] == ["-0.6", "0,4"]
+    old = replace(measured, pairs=tuple(replace(pair, typed=f"{pair.typed} V") for pair in measured.pairs))
+    for shown in (record, replace(record, safety=(old,))):
+        for form in formats():
+            text = form.render(shown)
+            assert "-0.6 V" in text
+            assert "V V" not in text
+            assert "volt V" not in text
+
+
+@pytest.mark.parametrize(("later", "words"), [
+    ("08:20:03", "confirmed after 3 s"), ("08:21:59", "confirmed after 119 s"), ("08:32:10", "confirmed after 12 min"),
+    ("08:19:00", ""),
+])  # fmt: skip
+def test_a_wait_says_when_it_was_confirmed(later, words):
+    """Both times stand there, counted from the act before; a note in between is no act. A clock set back says none."""
+    walk, day = walk_of(), "2026-03-02T"
+    events = (
+        StepDone(f"{day}08:20:00+01:00", "make-safe", 3, "secure", "shift lead"),
+        Noted(f"{day}08:20:02+01:00", "cold", "make-safe:4"),
+        StepDone(f"{day}{later}+01:00", "make-safe", 4, "wait"),
+    )
+    said = f"{words} by the clock of this case, " if words else ""
+    assert safety(walk, events, {})[-1].what == f"make-safe, wait: Wait. ({said}asked for: at least 5 min)"
+
+
+def test_small_chances_are_words_not_powers_of_ten(whole):
+    """A hundredth of a per cent is the finest that is written."""
+    said = {chance: fine_percent(chance) for chance in (0.0, 1.113e-05, 0.0001, 0.4537, 0.99999, 1.0)}
+    assert list(said.values()) == ["0 %", "under 0.01 %", "0.01 %", "45.37 %", "over 99.99 %", "over 99.99 %"]
+    for form in formats():
+        assert not re.search(r"[0-9]e-[0-9]", form.render(whole))
 
 
 def test_uncertainty_is_that_of_the_meter_used(whole):
