@@ -31,6 +31,5 @@ proof:
   power: 10.8
   cut_out: no
   inlet_temperature: 31 degC
-  ac_power: 10.8 kW
   result: fixed
 """

@@ -280,10 +280,14 @@ def _trouble(field: Field, text: str) -> str:
     if not field.number:
         return ""
     from diagtree.physics.reading import parse_reading
+    from diagtree.walk.watched import asked_back, without_sure
 
+    text, sure = without_sure(field, text)
     counted = f"`{text}` is no number from 0 upwards; type it like 45" + (f", or `{_NONE}`" if field.optional else "")
     try:
         reading = parse_reading(text, field.unit, plain=field.plain)
     except ReadingError as error:
         return counted if field.counts else str(error)
-    return counted if field.counts and (reading.over_range or reading.value < 0) else ""
+    if field.counts and (reading.over_range or reading.value < 0):
+        return counted
+    return "" if sure else asked_back(field, text, reading.value)

@@ -8,9 +8,11 @@ from diagtree.walk import cautions
 from diagtree.walk.approach import approach, proof_is_good
 from diagtree.walk.ask_ending import proof_minutes
 from diagtree.walk.context import Walk
+from diagtree.walk.judging import with_supplied
 from diagtree.walk.prompts import Choice, Field, Fields, Kind, Option, Prompt, Tick
 from diagtree.walk.route import Route
 from diagtree.walk.state import State
+from diagtree.walk.watched import power_field, watched_fields
 
 PROOF_KEY = "proof"
 
@@ -80,10 +82,10 @@ def _proof(walk: Walk, state: State, found: Route, cause: Cause, now: str) -> Pr
     fields = [
         Field("minutes", "minutes charged", "minute"),
         Field("watched", "minutes somebody watched it", "minute"),
-        Field("power", "power seen, in kW", "kW"),
+        power_field(proof, with_supplied(walk.facts, state.facts)),
         Field("cut_out", "did it cut out", number=False, words=("yes", "no")),
     ]
-    fields += [Field(name, f"{name.replace('_', ' ')} seen", number=False) for name in proof.watch]
+    fields += watched_fields(proof)
     return Prompt(
         kind=Kind.PROOF,
         key=cause.id,

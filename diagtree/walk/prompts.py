@@ -58,7 +58,10 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """One value to type. `unit` is assumed where none is typed. `plain` means plain volts: no prefix."""
+    """One value to type. `unit` is assumed where none is typed. `plain` means plain volts: no prefix.
+
+    most : a number above this is asked back once, with `most_says` as the reason (`walk/watched.py`).
+    """
 
     name: str
     text: str
@@ -68,6 +71,8 @@ class Field:
     optional: bool = False
     words: tuple[str, ...] = ()  # where only these words are taken (`yes`, `no`)
     counts: bool = False  # only a number from 0 upwards is taken
+    most: float | None = None
+    most_says: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,9 +8,12 @@ from diagtree.errors import AnswerError
 from diagtree.walk.ask_correction import proof_falls_short
 from diagtree.walk.ask_ending import cause_of, refer_target
 from diagtree.walk.events import ChargeAgain, Corrected, Decided, Event, Noted, ProofCharged, ProofJudged, TestChosen
-from diagtree.walk.prompts import Kind
+from diagtree.walk.prompts import Field, Fields, Kind
 from diagtree.walk.respond_work import Reply, minutes_typed, number_typed
 from diagtree.walk.route import route
+from diagtree.walk.watched import asked_back, seen, without_sure
+
+_ALWAYS = ("minutes", "watched", "power", "cut_out")  # asked at every proof, whatever else is watched
 
 
 def _danger(reply: Reply) -> tuple[Event, ...]:
@@ -43,18 +46,25 @@ def _correction(reply: Reply) -> tuple[Event, ...]:
 
 
 def _proof(reply: Reply) -> tuple[Event, ...]:
-    values = reply.values
-    known = ("minutes", "watched", "power", "cut_out")
+    values, form = reply.values, reply.prompt.form
+    assert isinstance(form, Fields)
     minutes, watched = minutes_typed(values["minutes"]), minutes_typed(values["watched"])
     if watched > minutes:
         raise AnswerError(f"watched for {watched:g} min of a charge of {minutes:g} min: type how it really was")
-    power = number_typed(values["power"], "kW", "power")
-    seen = {name: text for name, text in values.items() if name not in known}
-    return (
-        ProofCharged(
-            reply.at, reply.prompt.key, minutes, watched, f"{power:g} kW", values["cut_out"].lower() == "yes", seen
-        ),
-    )
+    fields = {field.name: field for field in form.fields}
+    power = _power(fields["power"], values["power"])
+    found = seen(tuple(fields[name] for name in fields if name not in _ALWAYS), values)
+    cut_out = values["cut_out"].lower() == "yes"
+    return (ProofCharged(reply.at, reply.prompt.key, minutes, watched, power, cut_out, found),)
+
+
+def _power(field: Field, text: str) -> str:
+    number, sure = without_sure(field, text)
+    power = number_typed(number, "kW", "power")
+    question = asked_back(field, number, power)
+    if question and not sure:
+        raise AnswerError(f"power: {question}")
+    return f"{power:g} kW" + (f" ({field.most_says}; asked back: typed right)" if question else "")
 
 
 def _proof_result(reply: Reply) -> tuple[Event, ...]:
