@@ -19,6 +19,7 @@ _OVER_RANGE = re.compile(r"([+-]?)[Oo][Ll](?![A-Za-z0-9])")
 _GROUPED = re.compile(r"[+-]?[1-9][0-9]{0,2},[0-9]{3}")
 _LOOK_ALIKES = str.maketrans({"\u2212": "-", "\u00a0": " ", "\u202f": " ", "\u2009": " ", "\t": " "})
 _ZERO_L = re.compile(r"[+-]?(0L|[0O]?\.[0O]?L|over)", re.IGNORECASE)
+_FAHRENHEIT = frozenset({"f", "°f", "degf", "fahrenheit"})
 _OR_OL = "or OL where the meter shows that it is above its range"
 _LONGEST = 40
 _LARGEST_EXPONENT = 30
@@ -139,6 +140,8 @@ def _typed_unit(rest: str, cleaned: str, wanted: Unit, plain: bool) -> Unit:
         return wanted
     if rest == "C" and wanted.dimension == TEMPERATURE:
         return unit("degC")
+    if wanted.dimension == TEMPERATURE and rest.casefold() in _FAHRENHEIT:
+        raise ReadingError(f"`{cleaned}`: degrees Fahrenheit are not read; type it in {wanted}, like 21.5")
     kilo = "k" + rest[1:] if rest[0] == "K" and wanted.dimension != TEMPERATURE else rest
     power = prefix(kilo)
     found: Unit | None = None
@@ -150,13 +153,13 @@ def _typed_unit(rest: str, cleaned: str, wanted: Unit, plain: bool) -> Unit:
             found = unit(kilo)
         except WrongUse as error:
             raise ReadingError(f"`{cleaned}` is not a reading in {wanted}: {error}; type the number alone") from error
-    if plain and (found.factor != wanted.factor or found.offset != wanted.offset):
-        raise ReadingError(f"`{cleaned}` has a prefix; type the plain number in {wanted}, like 0.4")
     if found.dimension.without_percent() != wanted.dimension.without_percent():
         raise ReadingError(
             f"`{cleaned}` is in {found} ({found.dimension}), but this reading is in {wanted} ({wanted.dimension}); "
-            f"measure that, or type the number in {wanted}"
+            f"measure that, or type the number in {wanted}, like 12.4"
         )
+    if plain and (found.factor != wanted.factor or found.offset != wanted.offset):
+        raise ReadingError(f"`{cleaned}` has a prefix; type the plain number in {wanted}, like 0.4")
     return found
 
 

@@ -167,14 +167,14 @@ class Dialogue:
             said = self.values(form.fields, read=read, kept=self._typed, before=self._told_before)
             self._told_before = dict(said)
             return Typed(said)
-        return self._tick(form, read)
+        return self._tick(form, read, "`not-done` leaves it out" if prompt.not_done else "`leave` comes back to it")
 
-    def _tick(self, tick: Tick, read: Read) -> Answer:
+    def _tick(self, tick: Tick, read: Read, otherwise: str) -> Answer:
         says = self._typed.get("says") or (read(_sentence(tick.says)) if tick.says else "")
         if says:
             self._typed["says"] = says
         while (word := read(f"Type `{tick.word}`")).casefold() != tick.word.casefold():
-            self._refuse(f"`{word}` does not confirm it; type `{tick.word}` in full once it is so.")
+            self._refuse(f"`{word}` does not confirm it; type `{tick.word}` in full once it is so, else {otherwise}.")
         return Ticked(tick.word, says)
 
     def _reader(self, prompt: Prompt, scene: Scene) -> Read:

@@ -83,7 +83,12 @@ ASKED_BACK = [
     ("-OL", "V", "below the meter's range"),
     ("OL V", "ohm", "V (voltage), but this reading is in ohm (resistance)"),
     ("12 V", "ohm", "V (voltage), but this reading is in ohm (resistance)"),
+    ("0,4 kohm", "V", "this reading is in V (voltage); measure that, or type the number in V, like 12.4"),
     ("12 xyz", "ohm", "`xyz` is not a known unit"),
+    ("70 F", "degC", "degrees Fahrenheit are not read; type it in degC, like 21.5"),
+    ("70 °F", "degC", "`70 °F`: degrees Fahrenheit"),
+    ("70 fahrenheit", "degC", "`70 fahrenheit`: degrees Fahrenheit"),
+    ("70 F", "ohm", "F (capacitance), but this reading is in ohm (resistance)"),
     ("1 k", "degC", "degC takes no prefix"),
     ("12 m", "min", "min takes no prefix"),
     ("3.6 M", "kW", "kW carries a prefix already"),
@@ -121,6 +126,12 @@ def test_above_the_range_is_infinite(typed: str) -> None:
 )
 def test_absence_of_voltage_takes_plain_volts(typed: object, value: float) -> None:
     assert parse_reading(typed, "V", plain=True).value == value
+
+
+def test_another_quantity_is_told_before_its_prefix() -> None:
+    """Kilohms at a voltage are no prefix to be left off."""
+    with pytest.raises(ReadingError, match=r"kohm \(resistance\), but this reading is in V \(voltage\)"):
+        parse_reading("0,4 kohm", "V", plain=True)
 
 
 @pytest.mark.parametrize("typed", ["12 mV", "1.2 k", "0.4 kV", "12 m", "1e-3", "OL k", "1,200", "0.4 ohm", "OL mV"])

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from random import Random
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from diagtree.errors import AnswerError
+from diagtree.knowledge.files import load
 from diagtree.terminal.dialogue import Dialogue
 from diagtree.terminal.interrupted import Interrupted
 from diagtree.terminal.keywords import key_line, keywords
@@ -23,8 +27,11 @@ from diagtree.walk.answers import (
     Ticked,
     Typed,
 )
-from diagtree.walk.prompts import Choice, Field, Fields, Kind, Option, Prompt
+from diagtree.walk.context import Walk
+from diagtree.walk.prompts import Choice, Field, Fields, Kind, Option, Prompt, Tick
+from diagtree.walk.respond import respond
 from tests.terminal.samples import ABSENCE, LOOK, READING, SECURE, YES_NO, ScriptFace, scene
+from tests.walk.bay import AT, Bay, wandering
 
 
 def answer(prompt: Prompt, *lines: str, **about: object) -> tuple[Answer, ScriptFace]:
@@ -199,6 +206,41 @@ def test_optional_values_are_left_out_by_a_word_never_by_enter() -> None:
     assert given == Typed({"minutes": "45", "cut": "No"})
     assert "type yes or no" in face.text
     assert face.labels[-1] == "Power (kW), or `none`"
+
+
+@pytest.mark.parametrize(("not_done", "way"), [(True, "`not-done` leaves it out"), (False, "`leave` comes back to it")])
+def test_a_condition_that_does_not_hold_names_the_way_on(not_done: bool, way: str) -> None:
+    prompt = Prompt(
+        Kind.CONDITIONS, "sensor", "Before this test", "Does all of this hold? Type `yes` when it does.", Tick("yes"),
+        how=("The car has stood for an hour.",), not_done=not_done, test="sensor",
+    )  # fmt: skip
+    given, face = answer(prompt, "no", "yes")
+    assert given == Ticked("yes", "")
+    assert f"`no` does not confirm it; type `yes` in full once it is so, else {way}." in face.text
+
+
+def test_not_done_is_offered_just_where_it_is_taken() -> None:
+    """Over walks of shipped trees by whoever answers at random: the key line and the session agree at every prompt."""
+    taken = set()
+    for tree in ("ac-fails-dc-works", "insulation-warning"):
+        for seed in range(4):
+            random, bay = Random(seed), Bay(Walk.begin(load(), tree, "petrel-2"))
+            for _ in range(40):
+                prompt = bay.open_prompt
+                if prompt is None:
+                    break
+                try:
+                    takes = bool(respond(bay.walk, bay.state, NotDone("no time"), AT))
+                except AnswerError:
+                    takes = False
+                assert takes == ("not-done" in key_line(prompt, narrow=False)), prompt
+                assert takes == ("not-done" in key_line(prompt, narrow=True)), prompt
+                taken.add(takes)
+                try:
+                    bay.give(wandering(prompt, random))
+                except AnswerError:
+                    break
+    assert taken == {True, False}
 
 
 def test_short_forms_never_look_like_an_answer() -> None:
