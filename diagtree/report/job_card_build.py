@@ -6,15 +6,15 @@ from collections.abc import Iterator, Mapping
 
 from diagtree.errors import DiagtreeError
 from diagtree.knowledge.words import NOT_DONE, SOMETHING_ELSE, TRIAGE, Conclude
-from diagtree.reason.complaint_words import cause_of_complaint
 from diagtree.reason.evidence import Belief, counted
 from diagtree.reason.problem import planned_tests
 from diagtree.reason.walk_minutes import ACCESS, SAFE, WHO, WalkMinutes, walk_minutes
+from diagtree.report import job_card_safety
 from diagtree.report.job_card_values import BayTime, JobCard, Likely, Taken, Told
 from diagtree.walk.ask_ending import cause_name, doubts, refer_target
 from diagtree.walk.context import Walk
-from diagtree.walk.dangers import BY_ID, STAND_BACK
-from diagtree.walk.events import Answered, Decided, Looked
+from diagtree.walk.events import Answered, Decided
+from diagtree.walk.hearing import OWNERS_WORDS, words_before
 from diagtree.walk.route import Route, ToChoose, ToDecide, ToReadDanger, ToSort, ToTest, belief, route
 from diagtree.walk.state import State
 
@@ -24,14 +24,6 @@ KEEP = (
     "A picture of the message or light, with date and time, if the owner has one.",
     "This card, with the owner's words as they were said.",
 )
-STOP_AT_ONCE = (
-    "Until it is repaired: do not plug in, and call us, at a burnt smell, a hot, brown, cracked or wet plug or inlet.",
-    "A shock or a tingle felt, an insulation or high-voltage message: do not plug in, do not drive; have it fetched.",
-    "Smoke, hissing, a sweetish smell: get out, keep everybody away, call the fire service.",
-)
-NOT_SAFE = "Nothing here says that the car is safe."
-OWNERS_WORDS = "the owner's words"
-"""The prompt of a note that holds what was said with the command, before any question was asked."""
 _LEAST = 0.05  # what is less likely than this is left off the list of what may be taken up
 _MOST_TAKEN = 12
 
@@ -43,6 +35,7 @@ def job_card(walk: Walk, state: State, case: str, printed: str, *, by: str = "")
     tree = walk.tree_of(found.tree)
     beliefs = belief(walk, found) if known else None
     minutes = _minutes(walk, found, beliefs) if beliefs is not None else None
+    outcomes = answered_outcomes(walk, found)
     complained = found.complained
     workshop = walk.library.workshop
     return JobCard(
@@ -57,7 +50,8 @@ def job_card(walk: Walk, state: State, case: str, printed: str, *, by: str = "")
         words=complained.words if complained else _words_kept(state),
         cuts_out_after=complained.cuts_out_after if complained else None,
         also=tuple(complained.also.items()) if complained else (),
-        look=next((item.found for item in state.items if isinstance(item, Looked)), ""),
+        look=job_card_safety.look(state),
+        looked=job_card_safety.looked_words(walk, state, found, outcomes),
         danger=found.danger or isinstance(found.goal, ToReadDanger),
         told=_told(walk, state, found),
         notes=tuple(note.text for note in state.notes if note.prompt != OWNERS_WORDS),
@@ -67,14 +61,14 @@ def job_card(walk: Walk, state: State, case: str, printed: str, *, by: str = "")
         bay=_bay(minutes) if minutes is not None else None,
         takes=_takes(walk, minutes) if minutes is not None else (),
         keep=KEEP,
-        safety=_safety(walk, state, found),
+        safety=job_card_safety.safety(walk, state, found, outcomes),
         stands_at=_stands_at(walk, state, found),
         go_on="" if state.closed else f"diagtree walk {case}",
     )
 
 
 def _words_kept(state: State) -> str:
-    return next((note.text for note in state.notes if note.prompt == OWNERS_WORDS), "")
+    return next(iter(words_before(state)), "")
 
 
 def _sorted_by(state: State, found: Route) -> str:
@@ -152,23 +146,6 @@ def _taken_name(walk: Walk, kind: str, key: str) -> str:
         return "making the car safe, absence of voltage proven"
     words = key.replace("-", " ")
     return f"somebody qualified: {words}" if kind == WHO else words
-
-
-def _safety(walk: Walk, state: State, found: Route) -> tuple[str, ...]:
-    """Return what the owner and the house are told, most urgent first."""
-    looked = next((item.found for item in state.items if isinstance(item, Looked)), "")
-    lines: list[str] = []
-    if looked in BY_ID:
-        lines += [*STAND_BACK, f"Call: {BY_ID[looked].call}."]
-    elif found.danger:
-        lines += [*STAND_BACK, f"Call: {refer_target(found)}."]
-    for item in state.items:
-        if isinstance(item, Answered) and item.outcome in walk.test(item.test).stop:
-            lines += walk.test(item.test).mind
-    own = walk.catalogue.causes.get(cause_of_complaint(found.tree))
-    if own is not None and own.advise is not None and not found.danger:
-        lines.append(own.advise.do)
-    return tuple(dict.fromkeys((*lines, *STOP_AT_ONCE, NOT_SAFE)))
 
 
 def _stands_at(walk: Walk, state: State, found: Route) -> str:

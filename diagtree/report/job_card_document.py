@@ -23,6 +23,7 @@ def document(card: JobCard) -> dict[str, Any]:
         "cuts_out_after": card.cuts_out_after,
         "also": dict(card.also),
         "look": card.look or None,
+        "looked": card.looked or None,
         "danger": card.danger,
         "answers": [
             {"test": one.test, "ask": one.ask, "outcome": one.outcome, "note": one.note, "evidence": one.bears}

@@ -46,8 +46,7 @@ def _words(card: JobCard) -> Iterator[Block]:
 
 
 def _answers(card: JobCard) -> Iterator[Block]:
-    look = "nothing of the dangers asked for was seen" if card.look == "nothing" else f"DANGER: {card.look}"
-    lines = [f"First look: {look}"] if card.look else []
+    lines = [f"First look: {card.looked}"] if card.looked else []
     for told in card.told:
         note = f" ({told.note})" if told.note else ""
         record = "" if told.bears or not card.complaint else " [for the record, no evidence here]"

@@ -55,7 +55,8 @@ class JobCard:
     """A job card. complaint : its tree, "" where none was found. outside : chance that the fault is not in the car.
 
     bay : None where no step in the bay is due (a danger, a referral, or the cause is named already).
-    ending : how the desk ended where no bay step follows. stands_at : what is due next, in words.
+    ending : how the desk ended where no bay step follows. look : the danger found, or `nothing`; looked : every look in
+    words, with what later answers say against it. stands_at : what is due next, in words.
     """
 
     case: str
@@ -70,6 +71,7 @@ class JobCard:
     cuts_out_after: float | None
     also: tuple[tuple[str, str], ...]
     look: str
+    looked: str
     danger: bool
     told: tuple[Told, ...]
     notes: tuple[str, ...]

@@ -102,8 +102,10 @@ def resume(store: CaseStore, case: CaseId, *, clock: Clock = now) -> SavedWalk:
     return saved
 
 
-def play(saved: SavedWalk, driver: Driver) -> Prompt | None:
+def play(saved: SavedWalk, driver: Driver, command: str = "walk") -> Prompt | None:
     """Answer prompts until the case is closed (None) or the driver leaves (the prompt it left at).
+
+    command : that of diagtree with which one goes on.
 
     Raises Interrupted, saying how to go on, where the person goes; a mistake of ours carries the case's number.
     """
@@ -121,16 +123,16 @@ def play(saved: SavedWalk, driver: Driver) -> Prompt | None:
                 continue
             saved.add(events)
     except (Interrupted, KeyboardInterrupt) as gone:
-        raise Interrupted(saved_words(saved)) from gone
+        raise Interrupted(saved_words(saved, command)) from gone
     except Exception as error:
         error.diagtree_case = saved.case  # type: ignore[attr-defined]
         raise
     return None
 
 
-def saved_words(saved: SavedWalk) -> str:
+def saved_words(saved: SavedWalk, command: str = "walk") -> str:
     """Return that everything is saved, and how to go on."""
-    return f"case {saved.case} is saved; go on with `diagtree walk {saved.case}`"
+    return f"case {saved.case} is saved; go on with `diagtree {command} {saved.case}`"
 
 
 def last_answers(saved: SavedWalk, most: int = 3) -> tuple[str, ...]:

@@ -18,15 +18,15 @@ def danger_prompt(walk: Walk, key: str) -> Prompt:
     """Return the danger in full, to be acknowledged with a typed word."""
     danger = BY_ID.get(key)
     what = danger.text if danger else walk.test(key).ask
-    call = f"Call: {danger.call}." if danger else "Call: a qualified high-voltage technician."
-    warned = STAND_BACK if danger else (*STAND_BACK, *walk.test(key).mind)
+    technician = "Call: a qualified high-voltage technician."
+    warned = danger.stops if danger else (*STAND_BACK, *walk.test(key).mind, technician)
     return Prompt(
         kind=Kind.DANGER,
         key=key,
         heading="DANGER: the work stops here",
         ask=f"Found: {what}. Read every line above, then type `stopped`.",
         form=Tick(word="stopped"),
-        cautions=(*warned, call, cautions.LAW_FIRST),
+        cautions=(*warned, cautions.LAW_FIRST),
     )
 
 
@@ -137,9 +137,10 @@ def proof_minutes(found: Route, cause: Cause) -> tuple[float, str]:
 def owner_words(cause: Cause) -> tuple[str, ...]:
     """Return the words for the owner where the cause lies outside the car or the house."""
     outside = cause.where == "outside"
-    where = "not in the car" if outside else "not for this workshop to repair"
+    where = "outside the car" if outside else "to what this workshop does not repair"
+    proven = " Nothing was proven about the car itself." if outside else ""
     return (
-        f"For the owner: by the tests of today the cause is {where}: {cause.name}.",
+        f"For the owner: the tests of today point {where}: {cause.name}.{proven}",
         "For the owner: take the readings on this record along to whoever does the work.",
     )
 

@@ -7,22 +7,25 @@ from typing import TYPE_CHECKING
 from diagtree.knowledge.words import TRIAGE
 from diagtree.walk import cautions
 from diagtree.walk.context import Walk
-from diagtree.walk.dangers import DANGERS, NOTHING, STAND_BACK
-from diagtree.walk.hearing import heard
+from diagtree.walk.dangers import BY_ID, DANGERS, NOTHING, STAND_BACK
+from diagtree.walk.hearing import dangers_said, heard, words_before
 from diagtree.walk.prompts import Choice, Field, Fields, Kind, Option, Prompt
 from diagtree.walk.route import Route
 from diagtree.walk.state import State
 
 if TYPE_CHECKING:
     from diagtree.reason.complaint_words import Heard
+    from diagtree.walk.danger_words import Told
 
 ISOLATED = "isolated"
 QUESTIONS = "questions"
+LOOK_AGAIN = "look-again"  # key of the look that the owner's words ask for
 CLEAR_WORDS, UNCLEAR_WORDS = "clear-words", "unclear-words"  # keys of the prompt that sorts
 
 
-def look_prompt() -> Prompt:
+def look_prompt(state: State) -> Prompt:
     """Return the first look at dangers: before anything is plugged in, opened or driven."""
+    told = dangers_said(words_before(state), None)
     return Prompt(
         kind=Kind.LOOK,
         key="look",
@@ -31,9 +34,33 @@ def look_prompt() -> Prompt:
         form=Choice(
             (Option(NOTHING, "nothing of this kind"), *(Option(item.id, item.text, danger=True) for item in DANGERS))
         ),
-        about=("Look, smell, ask the owner. Touch nothing orange. Do not plug in yet.",),
+        about=(
+            *((f"The owner says {_quoted(told)}: ask about that first.",) if told else ()),
+            "Look, smell, ask the owner. Touch nothing orange. Do not plug in yet.",
+        ),
         cautions=(cautions.HIGH_VOLTAGE, cautions.LAW_FIRST),
     )
+
+
+def look_again_prompt(told: tuple[Told, ...]) -> Prompt:
+    """Return the question for the dangers that the owner's words tell of, though the look found nothing."""
+    dangers = tuple(Option(one.danger, BY_ID[one.danger].text, danger=True) for one in told)
+    return Prompt(
+        kind=Kind.LOOK,
+        key=LOOK_AGAIN,
+        heading="Look once more",
+        ask=f"The owner says {_quoted(told)}. Is there, or was there, any of this?",
+        form=Choice((Option(NOTHING, "asked and looked: nothing of this kind", danger=True), *dangers)),
+        about=(
+            "The first look found nothing. Ask the owner what the words mean; what was there and is gone counts.",
+            "Type the word in full. Where in doubt, type the danger's.",
+        ),
+        cautions=(cautions.HIGH_VOLTAGE, cautions.LAW_FIRST),
+    )
+
+
+def _quoted(told: tuple[Told, ...]) -> str:
+    return ", ".join(dict.fromkeys(f"`{word}`" for one in told for word in one.words))
 
 
 MINUTES = Field(

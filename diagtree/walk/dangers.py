@@ -10,7 +10,8 @@ from diagtree.records import dataclass
 NOTHING = "nothing"
 STAND_BACK = (
     "Do not plug the car in, do not drive it, do not touch orange cables or their plugs.",
-    "Set the car apart: outdoors where it can be, clear of other cars and buildings, with a barrier and a sign.",
+    "Set the car apart: outdoors where it can be, clear of other cars and buildings, with a barrier and a sign. "
+    "Push or tow it as the maker allows; do not drive it.",
     "Keep people away. With smoke, hissing or a sweetish smell: leave, and call the fire service at once.",
     "Local rules, the maker's procedure and a qualified high-voltage person decide what happens next.",
 )
@@ -18,12 +19,21 @@ STAND_BACK = (
 
 @dataclass(frozen=True, slots=True)
 class Danger:
-    """One thing to look for, the tree made for it (if the house has it), and who is called otherwise."""
+    """One thing to look for, the tree made for it (if the house has it), and who is called otherwise.
+
+    mind : what it asks for beyond STAND_BACK, and before that.
+    """
 
     id: str
     text: str
     tree: str
     call: str
+    mind: tuple[str, ...] = ()
+
+    @property
+    def stops(self) -> tuple[str, ...]:
+        """What is told where it was found, most urgent first, who is called last."""
+        return (*self.mind, *STAND_BACK, f"Call: {self.call}.")
 
 
 DANGERS = (
@@ -45,6 +55,10 @@ DANGERS = (
         "somebody felt a shock or a tingle at the car or the cable",
         "",
         "a doctor for the person today, an electrician for the charge point, a high-voltage technician for the car",
+        (
+            "Do not touch the car, the cable or the charge point. It is moved only once a qualified person allows it.",
+            "Plugged in, then the charge point off at its breaker, by somebody who knows it and touches nothing else.",
+        ),
     ),
     Danger(
         "insulation-warning",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import field
-from typing import TypeAlias
+from typing import TYPE_CHECKING, TypeAlias
 
 from diagtree.knowledge.words import NOT_DONE, TRIAGE, Ending, Refer, Test
 from diagtree.reason.evidence import Answered as Evidence
@@ -11,15 +11,25 @@ from diagtree.reason.evidence import Belief, bearing, counted, posterior
 from diagtree.reason.graph import branches
 from diagtree.records import dataclass
 from diagtree.walk.context import Walk
-from diagtree.walk.dangers import danger_ending
+from diagtree.walk.dangers import NOTHING, danger_ending
 from diagtree.walk.events import Answered, Complained, Decided, Item, Looked, ProofJudged, TestChosen
-from diagtree.walk.hearing import heard
+from diagtree.walk.hearing import dangers_said, heard, words_before
 from diagtree.walk.state import State
+
+if TYPE_CHECKING:
+    from diagtree.walk.danger_words import Told
 
 
 @dataclass(frozen=True, slots=True)
 class ToLook:
     """The first look is due."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToLookAgain:
+    """The first look found nothing, but the owner's words tell of these dangers: they are asked for by name."""
+
+    told: tuple[Told, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +83,9 @@ class ToEnd:
     how: str
 
 
-Goal: TypeAlias = ToLook | ToComplain | ToSort | ToTest | ToReadDanger | ToDecide | ToCorrect | ToChoose | ToEnd
+Goal: TypeAlias = (
+    ToLook | ToLookAgain | ToComplain | ToSort | ToTest | ToReadDanger | ToDecide | ToCorrect | ToChoose | ToEnd
+)
 
 
 ROUTE, BELIEF = "route", "belief"  # what is kept with the walk
@@ -90,6 +102,8 @@ class Route:
     answers: dict[str, Answered] = field(default_factory=dict)
     struck: list[str] = field(default_factory=list)
     chosen: str | None = None  # a test out of turn that is not answered yet
+    said: tuple[str, ...] = ()  # the owner's words from before any question
+    asked_again: set[str] = field(default_factory=set)  # dangers asked for by name, as the words tell of them
     complained: Complained | None = None
     cause: str | None = None  # the cause last corrected
     ending: Ending | None = None  # the ending last reached
@@ -102,7 +116,7 @@ def route(walk: Walk, state: State) -> Route:
     if kept is not None and kept[0] is state.items:
         assert isinstance(kept[1], Route)
         return kept[1]
-    found = Route(walk.tree, walk.tree_of(walk.tree).start, ToLook())
+    found = Route(walk.tree, walk.tree_of(walk.tree).start, ToLook(), said=words_before(state))
     for item in state.items:
         _take(walk, found, item)
     if found.chosen is not None and not found.danger and not isinstance(found.goal, ToReadDanger):
@@ -133,15 +147,12 @@ def _take(walk: Walk, found: Route, item: Item) -> None:
         case Looked(found=danger):
             ending = danger_ending(danger, found.tree, walk.library.trees)
             if ending is None:
-                found.goal = ToComplain()
+                _looked(walk, found, danger)
             else:
                 found.step, found.ending, found.goal, found.danger = None, ending, ToReadDanger(danger), True
         case Complained():
             found.complained = item
-            if found.tree == TRIAGE and heard(walk, item.words):
-                found.goal = ToSort()
-            else:
-                _advance(walk, found)
+            _ask_again_or(walk, found)
         case Answered():
             _answered(walk, found, item)
         case TestChosen(test=test):
@@ -155,6 +166,33 @@ def _take(walk: Walk, found: Route, item: Item) -> None:
                 if result == "not-fixed":
                     found.struck.append(cause)
                 found.goal = ToChoose()
+
+
+def _looked(walk: Walk, found: Route, danger: str) -> None:
+    """Go on after a look that stops nothing."""
+    if isinstance(found.goal, ToLookAgain):
+        found.asked_again.update(one.danger for one in found.goal.told)
+    if danger != NOTHING:  # the tree is made for it
+        found.asked_again.add(danger)
+    _ask_again_or(walk, found)
+
+
+def _ask_again_or(walk: Walk, found: Route) -> None:
+    """Ask by name for the dangers that the owner's words tell of and nobody found, each once; else go on."""
+    told = tuple(one for one in dangers_said(found.said, found.complained) if one.danger not in found.asked_again)
+    if told:
+        found.goal = ToLookAgain(told)
+    else:
+        _after_look(walk, found)
+
+
+def _after_look(walk: Walk, found: Route) -> None:
+    if found.complained is None:
+        found.goal = ToComplain()
+    elif found.tree == TRIAGE and heard(walk, found.complained.words):
+        found.goal = ToSort()
+    else:
+        _advance(walk, found)
 
 
 def _answered(walk: Walk, found: Route, item: Answered) -> None:

@@ -9,7 +9,14 @@ from diagtree.reason.arrangement import ROAD
 from diagtree.walk.approach import approach, hand_back_prompt, procedure_prompt
 from diagtree.walk.ask_correction import correction_prompt
 from diagtree.walk.ask_ending import cause_of, danger_prompt, ending_prompt, remaining_prompt
-from diagtree.walk.ask_start import already_prompt, complaint_prompt, look_prompt, sort_prompt, voltage_found_prompt
+from diagtree.walk.ask_start import (
+    already_prompt,
+    complaint_prompt,
+    look_again_prompt,
+    look_prompt,
+    sort_prompt,
+    voltage_found_prompt,
+)
 from diagtree.walk.ask_test import test_prompt
 from diagtree.walk.context import Walk
 from diagtree.walk.events import Answered
@@ -24,6 +31,7 @@ from diagtree.walk.route import (
     ToDecide,
     ToEnd,
     ToLook,
+    ToLookAgain,
     ToReadDanger,
     ToSort,
     ToTest,
@@ -54,7 +62,9 @@ def _prompt(walk: Walk, state: State, found: Route, now: str) -> Prompt | None:
         return voltage_found_prompt(state)
     goal = found.goal
     if isinstance(goal, ToLook):
-        return look_prompt()
+        return look_prompt(state)
+    if isinstance(goal, ToLookAgain):
+        return look_again_prompt(goal.told)
     if isinstance(goal, ToReadDanger):
         return danger_prompt(walk, goal.key)
     if isinstance(goal, ToComplain):

@@ -277,3 +277,20 @@ def test_an_adviser_at_a_terminal(trees: Path, tmp_path: Path, columns: int, row
     assert "SAFETY, is for the owner" in terminal.text.replace("\n", " "), "it has scrolled away on a low screen"
     assert all(len(line) <= columns for line in terminal.text.splitlines())
     terminal.close()
+
+
+def test_who_breaks_off_at_the_desk_is_told_to_go_on_at_the_desk(trees: Path, tmp_path: Path) -> None:
+    start = [sys.executable, "-m", "diagtree", "--plain", "--trees", str(trees), "--store", str(tmp_path / "cases.db")]
+    left = subprocess.run(
+        [*start, "triage", "--vehicle", "petrel", "does nothing"], input="1\n", capture_output=True, text=True,
+        check=False, cwd=Path(__file__).parents[2],
+    )  # fmt: skip
+    told = " ".join((left.stdout + left.stderr).split())
+    assert "is saved; go on with `diagtree triage 20" in told
+    assert "`diagtree walk" not in told
+
+
+def test_words_that_name_a_danger_are_asked_about_though_a_file_says_nothing_of_it(run: Run) -> None:
+    found = card(run, ANSWERS.replace("at home", "at home and smells burnt"))
+    assert (found["look"], found["danger"]) == ("nothing", False)
+    assert "asked again, since the owner says `smells`, `burnt`: nothing" in found["looked"]

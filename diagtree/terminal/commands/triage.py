@@ -93,11 +93,11 @@ def _with_person(
     setting: Setting, store: CaseStore, wanted: Wanted, words: tuple[str, ...], as_json: bool
 ) -> SavedWalk:
     from diagtree.knowledge.words import TRIAGE
-    from diagtree.report.job_card_build import OWNERS_WORDS
     from diagtree.terminal.drivers.desk import DeskDriver, at_desk
     from diagtree.terminal.run_walk import last_answers, play, reopen
     from diagtree.terminal.start_walk import start
     from diagtree.walk.events import Noted
+    from diagtree.walk.hearing import OWNERS_WORDS
 
     dialogue = setting.dialogue(talk=as_json)
     case = store.resolve(words[0]) if len(words) == 1 else None
@@ -115,7 +115,7 @@ def _with_person(
     said = _kept_words(saved) if case else " ".join(words)
     if said and not case:
         saved.add((Noted(saved.clock(), said, OWNERS_WORDS),))  # kept before the first question, whatever comes then
-    play(saved, DeskDriver(dialogue, words=said))
+    play(saved, DeskDriver(dialogue, words=said), command="triage")
     return saved
 
 
@@ -128,9 +128,9 @@ def _title(words: str) -> str:
 
 def _kept_words(saved: SavedWalk) -> str:
     """Return the words that were said with the command when the case began."""
-    from diagtree.report.job_card_build import OWNERS_WORDS
+    from diagtree.walk.hearing import words_before
 
-    return next((note.text for note in saved.state.notes if note.prompt == OWNERS_WORDS), "")
+    return next(iter(words_before(saved.state)), "")
 
 
 def _demand_desk(saved: SavedWalk, case: CaseId) -> None:

@@ -16,7 +16,7 @@ from diagtree.terminal.answers_names import expected, wrong_names
 from diagtree.terminal.answers_text import AnswersFile, Given, ProcedureSaid, Said
 from diagtree.terminal.drivers import Scene
 from diagtree.walk.answers import Answer, Chosen, Leave, NotDone, Note, Ticked, Typed
-from diagtree.walk.ask_start import CLEAR_WORDS, QUESTIONS
+from diagtree.walk.ask_start import CLEAR_WORDS, LOOK_AGAIN, QUESTIONS
 from diagtree.walk.prompts import Choice, Field, Fields, Kind, Prompt, Tick
 
 _ENDINGS = (Kind.CONCLUSION, Kind.HAND_OVER, Kind.REFER)
@@ -122,6 +122,9 @@ class AnswersFileDriver:
         if said is None:
             return Chosen(("nothing",))
         self._last = said.at
+        assert isinstance(prompt.form, Choice)
+        if prompt.key == LOOK_AGAIN and said.text not in [option.id for option in prompt.form.options]:
+            return Chosen(("nothing",))  # the file says what there was; it was found at the first look
         return Chosen(self._options(prompt, (said,)))
 
     def _already(self, prompt: Prompt) -> Answer:
