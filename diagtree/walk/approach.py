@@ -5,6 +5,7 @@ The author of a tree writes none of these: they follow from `needs` (docs/meanin
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime
 
 from diagtree.knowledge.limits import LimitError, evaluate
@@ -13,13 +14,13 @@ from diagtree.reason.arrangement import Move, Moved, Need, may_be_shown, relies_
 from diagtree.reason.sharing import sharing
 from diagtree.walk import cautions
 from diagtree.walk.absence import pairs
-from diagtree.walk.ask_ending import untried
+from diagtree.walk.ask_ending import owner_words, untried
 from diagtree.walk.context import Walk
 from diagtree.walk.events import Answered
 from diagtree.walk.judging import with_supplied
 from diagtree.walk.procedures import absence_steps, due_steps
 from diagtree.walk.prompts import Field, Fields, Kind, Prompt, Tick
-from diagtree.walk.route import route
+from diagtree.walk.route import ToEnd, route
 from diagtree.walk.state import Running, State
 
 _KIND_WORDS = {
@@ -168,11 +169,24 @@ def _without_steps(procedure: str, test: str | None, why: str) -> Prompt:
 
 
 def hand_back_prompt(walk: Walk, state: State) -> Prompt:
-    """Return the first step of the last look before the key goes back."""
+    """Return the first step of the last look before the key goes back, with the advice that the case ends in.
+
+    An advice chosen among what remains was seen by its cause's name only: here its words are read before the key goes.
+    """
     indices = due_steps(walk, state, HAND_BACK)
     if not indices:
-        return _without_steps(HAND_BACK, None, "the key goes back")
-    return procedure_prompt(walk, state, Running(HAND_BACK, indices), None, "the key goes back")
+        prompt = _without_steps(HAND_BACK, None, "the key goes back")
+    else:
+        prompt = procedure_prompt(walk, state, Running(HAND_BACK, indices), None, "the key goes back")
+    return replace(prompt, about=(*prompt.about, *_advice(walk, state)))
+
+
+def _advice(walk: Walk, state: State) -> tuple[str, ...]:
+    found = route(walk, state)
+    cause = walk.catalogue.causes.get(found.cause or "")
+    if not isinstance(found.goal, ToEnd) or found.goal.how != "advised" or cause is None or cause.advise is None:
+        return ()
+    return (f"Advice: {cause.advise.do}", *owner_words(cause))
 
 
 def procedure_prompt(walk: Walk, state: State, running: Running, test: str | None, why: str) -> Prompt:
