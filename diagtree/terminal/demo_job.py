@@ -19,7 +19,7 @@ answers:
 procedures:
   make-safe:
     secure: the technician keeps the key and the lock
-    prove-tester: 12 V battery, shows 12.6 V
+    prove-tester: yes, 12 V battery, shows 12.6 V
     absence: [0.4, 0.1, 0.2]
 notes:
   inlet-sensor-resistance: moved the [brown] lead while measuring, still OL
