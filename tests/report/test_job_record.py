@@ -453,7 +453,7 @@ def test_advice_has_words_for_the_owner():
     }), "closed")  # fmt: skip
     assert record.conclusion.words == "Advice given: Fault in the owner's charge point"
     assert record.conclusion.owner[0] == "Advice: Call the installer of the charge point."
-    assert any("not in the car" in line for line in record.conclusion.owner)
+    assert any("outside the car" in line for line in record.conclusion.owner)
     assert any(line.kind == "advice" and line.minutes == 10 for line in record.account)
 
 
