@@ -21,13 +21,7 @@ FOLDER = Path(__file__).parents[2] / "docs" / "trees"
 DATA = FOLDER / "prices.json"
 COMPUTE = "run `diagtree price --table docs/trees/prices.json --seconds 60 --jobs 2`"
 MAKE = "stale: run `python -m tests.report.test_price_table`"
-# Aimed at is BEHIND; these trees do not reach it yet, and must not fall back further. The best strategy asks in another
-# order after each answer, and tries parts that the tree does not try.
-FURTHER_BEHIND = {
-    "ac-fails-dc-works": 6, "cuts-out-after-a-while": 13, "dc-fails-ac-works": 7, "insulation-warning": 11,
-    "plug-not-recognised": 7, "plug-stuck": 12, "starts-and-stops": 10, "trips-supply": 7,
-}  # fmt: skip
-SEARCHED = 45  # s, of the best strategy
+SEARCHED = 60  # s, of the best strategy
 RIGHT, BEHIND = 75.0, 5.0
 """Per cent of simulated cars that a tree must get right at first; points that it may be behind the best strategy."""
 
@@ -70,7 +64,7 @@ def test_the_tree_keeps_its_bounds_on_every_car(tree: str) -> None:
         assert not dear or row.vehicle in said, f"{row.vehicle}: {row.ratio:.3f}; mend it or say why in the tree"
         assert dear or row.vehicle not in said, f"{row.vehicle} is not dear ({row.ratio:.3f}): take the reason out"
         assert row.tree_right >= RIGHT, row.vehicle
-        assert row.tree_right >= row.strategy_right - FURTHER_BEHIND.get(tree, BEHIND), row.vehicle
+        assert row.tree_right >= row.strategy_right - BEHIND, row.vehicle
 
 
 TREE, CAR = "ac-fails-dc-works", "petrel-2"
