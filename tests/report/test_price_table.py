@@ -21,8 +21,8 @@ FOLDER = Path(__file__).parents[2] / "docs" / "trees"
 DATA = FOLDER / "prices.json"
 COMPUTE = "run `diagtree price --table docs/trees/prices.json --seconds 60 --jobs 2`"
 MAKE = "stale: run `python -m tests.report.test_price_table`"
-# Aimed at is BEHIND; this tree is up to 6 points behind: the strategy charges on an inlet that is loose or dark to tell it
-# from the plug, the tree does not.
+# Aimed at is BEHIND; this tree is up to 6 points behind: the strategy charges on an inlet that is loose or dark to tell
+# it from the plug, the tree does not.
 FURTHER_BEHIND = {"cuts-out-after-a-while": 6}
 SEARCHED = 60  # s, of the best strategy
 RIGHT, BEHIND = 75.0, 5.0
