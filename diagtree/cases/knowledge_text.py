@@ -22,7 +22,7 @@ def keep(connection: sqlite3.Connection, texts: Mapping[str, str]) -> str:
         packed = _encode(text)
         digest = sha256(packed)
         if not connection.execute("SELECT 1 FROM texts WHERE digest = ?", (digest,)).fetchone():
-            connection.execute("INSERT INTO texts VALUES (?, ?)", (digest, zlib.compress(packed)))
+            connection.execute("INSERT INTO texts VALUES (?, ?)", (digest, zlib.compress(packed, 1)))
     files = _files(texts)
     digest = sha256(files.encode("ascii"))
     if not connection.execute("SELECT 1 FROM text_sets WHERE digest = ?", (digest,)).fetchone():

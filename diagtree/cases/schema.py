@@ -56,8 +56,9 @@ UPGRADES: tuple[tuple[str, tuple[str, ...]], ...] = (
 
 def refuse_foreign(connection: sqlite3.Connection, path: Path) -> None:
     """Raise StoreError if the file is somebody else's SQLite database; a new, empty one is welcome."""
+    empty = is_empty(connection)  # asked first: another process may make the store between the two questions
     (mark,) = connection.execute("PRAGMA application_id").fetchone()
-    if mark != APPLICATION_ID and (mark != 0 or not is_empty(connection)):
+    if mark != APPLICATION_ID and (mark != 0 or not empty):
         raise StoreError(f"case store {path}: a database of another program, left as it is; name another with --store")
 
 

@@ -11,20 +11,22 @@ from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from types import TracebackType
-from typing import Any, Self
+from typing import TYPE_CHECKING, Any, Self
 
 from diagtree.cases import connection as sqlite
-from diagtree.cases import export, journal, knowledge_text, listing, personal, schema
+from diagtree.cases import journal, knowledge_text, listing, personal, schema
 from diagtree.cases.case_number import CaseId, case_id_of, next_number, resolve, year_of
 from diagtree.cases.chain import compact, opening_hash
 from diagtree.cases.claim import Claims
 from diagtree.cases.listing import CaseRow
 from diagtree.cases.location import default_store_path, make_ready, refuse_what_is_no_file, store_path
 from diagtree.cases.trouble import lacking_right, told_plainly
-from diagtree.cases.verify import Breach, verify
 from diagtree.errors import StoreError, WrongUse
 
-__all__ = ["Breach", "CaseId", "CaseRow", "CaseStore", "default_store_path", "open_store"]
+if TYPE_CHECKING:
+    from diagtree.cases.verify import Breach
+
+__all__ = ["CaseId", "CaseRow", "CaseStore", "default_store_path", "open_store"]
 
 
 def open_store(named: str | Path | None = None, *, read_only: bool = False) -> CaseStore:
@@ -136,6 +138,8 @@ class CaseStore:
 
     def verify(self, case_id: CaseId, printed_head: str | None = None) -> Breach | None:
         """Return the first event that is not as it was written, or None. See `diagtree.cases.verify`."""
+        from diagtree.cases.verify import verify  # seldom wanted, like an export
+
         with self._reading() as connection:
             return verify(connection, case_id, printed_head)
 
@@ -190,8 +194,10 @@ class CaseStore:
 
     def export(self, case_id: CaseId, *, texts: bool = False) -> dict[str, Any]:
         """Return the whole case as JSON data, without the owner's."""
+        from diagtree.cases.export import export
+
         with self._reading() as connection:
-            return export.export(connection, case_id, texts=texts)
+            return export(connection, case_id, texts=texts)
 
     def personal(self, case_id: CaseId) -> dict[str, str]:
         """Return the owner's data of the case, empty if none."""

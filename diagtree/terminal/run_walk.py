@@ -19,11 +19,8 @@ from diagtree.walk.event_json import event_from_json, event_to_json
 from diagtree.walk.events import Answered, Begun, CaseClosed, Event
 from diagtree.walk.fold import fold
 from diagtree.walk.prompts import Prompt
-from diagtree.walk.respond import respond
-from diagtree.walk.respond import resume as resumed
 from diagtree.walk.session import next_prompt
 from diagtree.walk.state import State
-from diagtree.walk.why import why
 
 CLOSED = "closed"
 Clock = Callable[[], str]
@@ -53,11 +50,16 @@ class SavedWalk:
         """Return what is due, None when the case is closed."""
         return next_prompt(self.walk, self.state, self.clock())
 
+    def _why(self) -> Sequence[str]:
+        from diagtree.walk.why import why  # only where it is asked
+
+        return why(self.walk, self.state)
+
     def scene(self) -> Scene:
         """Return what may be looked up at the present question."""
         answered = {item.test: item.outcome for item in self.state.items if isinstance(item, Answered)}
         return Scene(
-            why=lambda: why(self.walk, self.state),
+            why=self._why,
             advice=lambda: self.adviser.advice(self),
             tests=_InOrder(self.walk),
             answered=answered,
@@ -96,6 +98,8 @@ def reopen(store: CaseStore, case: CaseId, *, clock: Clock = now) -> SavedWalk:
 
 def resume(store: CaseStore, case: CaseId, *, clock: Clock = now) -> SavedWalk:
     """Return a case to go on with: what was dead may be live by now, so that is told to the session first."""
+    from diagtree.walk.respond import resume as resumed
+
     saved = reopen(store, case, clock=clock)
     if events := resumed(saved.state, clock()):
         saved.add(events)
@@ -116,6 +120,8 @@ def play(saved: SavedWalk, driver: Driver, command: str = "walk") -> Prompt | No
             answer = driver.answer(prompt, saved.scene())
             if isinstance(answer, Leave):
                 return prompt
+            from diagtree.walk.respond import respond  # after the first question: nobody waits for it
+
             try:
                 events = respond(saved.walk, saved.state, answer, saved.clock())
             except AnswerError as error:

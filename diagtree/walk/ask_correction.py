@@ -12,7 +12,6 @@ from diagtree.walk.judging import with_supplied
 from diagtree.walk.prompts import Choice, Field, Fields, Kind, Option, Prompt, Tick
 from diagtree.walk.route import Route
 from diagtree.walk.state import State
-from diagtree.walk.watched import power_field, watched_fields
 
 PROOF_KEY = "proof"
 
@@ -70,6 +69,8 @@ def _conditions(key: str, conditions: tuple[str, ...], why: str) -> Prompt:
 
 
 def _proof(walk: Walk, state: State, found: Route, cause: Cause, now: str) -> Prompt:
+    from diagtree.walk.watched import power_field, watched_fields  # a proof comes late in a walk
+
     proof = cause.proof
     assert proof is not None
     why = f"proof: {proof.charge.upper()} charge"

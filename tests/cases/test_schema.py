@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sqlite3
 from pathlib import Path
 
 import pytest
@@ -47,3 +48,31 @@ def test_upgrades_have_names_of_their_own() -> None:
     names = [name for name, _ in schema.UPGRADES]
     assert len(names) == len(set(names))
     assert names[0] == "first-tables"  # shipped steps stay where they are
+
+
+class _MadeMeanwhile:
+    """A connection to an empty file; after its first question another process makes the store there."""
+
+    def __init__(self, path: Path) -> None:
+        self._real, self._path, self._made = sqlite3.connect(path), path, False
+
+    def execute(self, statement: str) -> sqlite3.Cursor:
+        answer = self._real.execute(statement)
+        if not self._made:
+            self._made = True
+            answer = _Kept(answer.fetchone())  # type: ignore[assignment]
+            open_store(self._path).close()
+        return answer
+
+
+class _Kept:
+    def __init__(self, row: tuple[int]) -> None:
+        self._row = row
+
+    def fetchone(self) -> tuple[int]:
+        return self._row
+
+
+def test_a_store_that_another_process_makes_meanwhile_is_no_strangers_file(tmp_path: Path) -> None:
+    path = tmp_path / "cases.db"
+    schema.refuse_foreign(_MadeMeanwhile(path), path)  # type: ignore[arg-type]
