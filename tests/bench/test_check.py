@@ -92,15 +92,20 @@ def test_sixteen_trees_on_four_vehicles_take_about_a_second() -> None:
 
 def test_growth_is_no_worse_than_n_log_n() -> None:
     """From 1,000 over 10,000 to 100,000 steps: each tenfold step costs at most ten times the logarithm's growth."""
-    sizes, times = (1_000, 10_000, 100_000), []
-    for size in sizes:
-        texts = deep_tree(size)
-        times.append(min(taken(partial(checked, texts), collector=False) for _ in range(3 if size < 50_000 else 1)))
-    for (small, before), (large, after) in zip(
-        zip(sizes, times, strict=True), list(zip(sizes, times, strict=True))[1:], strict=False
-    ):
-        allowed = (large * log(large)) / (small * log(small))
-        assert after / before <= allowed * 1.15, f"{small}: {before:.2f} s, {large}: {after:.2f} s"  # 15 %: noise
+    before = least(1_000, 3)
+    for small, large in ((1_000, 10_000), (10_000, 100_000)):
+        allowed = before * (large * log(large)) / (small * log(small)) * 1.15  # 15 %: noise
+        after = least(large, 3, enough=allowed)
+        assert after <= allowed, f"{small}: {before:.2f} s, {large}: {after:.2f} s"
+        before = after
+
+
+def least(steps: int, times: int, enough: float = 0.0) -> float:
+    """Return the least time of a check of a tree of so many steps; it is not run again once that is `enough`. [s]"""
+    texts, found = deep_tree(steps), []
+    while len(found) < times and (not found or min(found) > enough):
+        found.append(taken(partial(checked, texts), collector=False))
+    return min(found)
 
 
 @pytest.mark.parametrize("name", ["shipped", "10,000 steps"])
