@@ -209,14 +209,14 @@ def _fits_tick(form: Tick, answer: Answer) -> None:
         raise AnswerError(f"type `{form.word}` in full when it is done; got {said(answer)}")
     if form.says and answer.says.strip().lower() == form.word:
         raise AnswerError(f"`{answer.says.strip()}` does not say {form.says}; type that first, then `{form.word}`")
-    if form.good and not begins(answer.says, form.good):
+    if form.good and not _begins(answer.says, form.good):
         raise AnswerError(
             f"`{answer.says.strip()}`: where it is so, begin with {' or '.join(f'`{word}`' for word in form.good)}. "
             f"Where it is not so, do not go on: {form.otherwise}"
         )
 
 
-def begins(says: str, words: tuple[str, ...]) -> bool:
+def _begins(says: str, words: tuple[str, ...]) -> bool:
     """Return whether what was said begins with one of these words."""
     text = " ".join(says.casefold().split())
     return any(text == word or (text.startswith(word) and not text[len(word)].isalnum()) for word in words)

@@ -160,12 +160,18 @@ def test_why_gives_a_first_word_and_the_proven_one(store: CaseStore) -> None:
     assert any(line.startswith("The tree says test looks") for line in lines)
 
 
-def test_before_the_part_is_ordered_inside_the_walk(store: CaseStore) -> None:
-    """The tree concludes on looks alone: the measurement it left out is named with what it saves."""
+def on_looks_alone() -> dict[str, Any]:
+    """Return the knowledge with a tree that concludes on looks, though a measurement is left."""
     document = dear_first()
     document["tree"]["steps"]["looks"]["then"] = {"fine": {"conclude": "sensor"}, "bad": {"conclude": "harness"}}
     del document["tree"]["steps"]["ohms"]
     document["causes"]["sensor"]["shows"]["looks"] = {"bad": 50, "fine": 50}
+    return document
+
+
+def test_before_the_part_is_ordered_inside_the_walk(store: CaseStore) -> None:
+    """The tree concludes on looks alone: the measurement it left out is named with what it saves."""
+    document = on_looks_alone()
     person = Person({"looks": Chosen(("bad",))})
     walked(store, document, person)
     assert "Before the part is ordered: 1,450 at 81 %: `ohms` (41 min) could overturn it" in person.about(
@@ -183,10 +189,7 @@ def test_what_the_evidence_says_clearly_is_not_called_unclear(
     """Even where it is open what the test saves beside all other ways without it."""
     monkeypatch.setattr("diagtree.reason.next_act.before_order", lambda *given: None)
     monkeypatch.setattr("diagtree.reason.next_act.undecided", lambda *given: True)
-    document = dear_first()
-    document["tree"]["steps"]["looks"]["then"] = {"fine": {"conclude": "sensor"}, "bad": {"conclude": "harness"}}
-    del document["tree"]["steps"]["ohms"]
-    document["causes"]["sensor"]["shows"]["looks"] = {"bad": 50, "fine": 50}
+    document = on_looks_alone()
     person = Person({"looks": Chosen(("bad",))})
     walked(store, document, person)
     about = person.about(Kind.CONCLUSION, "harness")

@@ -23,6 +23,13 @@ def test_the_confirming_word_is_no_answer_to_who_holds_the_key() -> None:
     fits(prompt, Ticked("done", "shift lead"))
 
 
+def handed_back(bay: Bay) -> list[str]:
+    """Finish the case, and return the kinds of the steps of hand-back that were asked."""
+    bay.finish()
+    steps = bay.walk.catalogue.procedures["hand-back"].steps
+    return [steps[int(key.split(":")[1])].kind for kind, key in bay.asked if kind is Kind.PROCEDURE]
+
+
 def test_a_car_on_which_a_danger_was_found_is_not_charged_at_hand_back() -> None:
     """A stop outcome may name a cause; giving its advice hands the car back, but plugs nothing in."""
     tree = TEXTS["first.yaml"].replace("yes: {refer: the fire service}", "yes: {conclude: point}")
@@ -32,12 +39,8 @@ def test_a_car_on_which_a_danger_was_found_is_not_charged_at_hand_back() -> None
     bay.choose("yes")
     bay.give(Ticked("stopped"))
     bay.choose("advise")
-    while bay.open_prompt is not None:
-        bay.give(Ticked("done"))
+    assert handed_back(bay) == ["codes"]
     assert bay.state.closed == "advised"
-    steps = bay.walk.catalogue.procedures["hand-back"].steps
-    kept = [steps[int(key.split(":")[1])].kind for kind, key in bay.asked if kind is Kind.PROCEDURE]
-    assert kept == ["codes"]
 
 
 @pytest.mark.parametrize(("where", "kinds"), [("outside", ["codes", "lock", "charge"]), ("battery", ["codes"])])
@@ -52,10 +55,7 @@ def test_a_car_with_an_advised_fault_of_its_own_gets_no_plug_at_hand_back(where:
     bay.until("danger-look")
     bay.choose("no")
     bay.choose("advise")
-    while bay.open_prompt is not None:
-        bay.give(Ticked("done"))
-    steps = bay.walk.catalogue.procedures["hand-back"].steps
-    assert [steps[int(key.split(":")[1])].kind for kind, key in bay.asked if kind is Kind.PROCEDURE] == kinds
+    assert handed_back(bay) == kinds
 
 
 def test_a_question_among_the_steps_wants_its_answer_on_the_record() -> None:
