@@ -38,7 +38,7 @@ _YES_WHERE_SO = "`yes` if it is so, then what was seen"
 _WHAT_WAS_SEEN = "the answer, as it was seen"  # a question is not answered by `done`
 _SAYS = {
     "secure": "who holds the key or the lock",
-    "prove-tester": "`yes` if it showed the source's voltage, then which known source, and what it showed",
+    "prove-tester": "`yes` if it does, which known source, what it showed",
 }
 _YES, _LEFT_OUT = "yes", "left out"
 _OPEN_QUESTIONS = ("who", "what", "which", "where", "when", "how")
