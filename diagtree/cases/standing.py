@@ -8,9 +8,8 @@ from typing import Any
 
 from diagtree.cases.chain import parsed
 from diagtree.knowledge.words import TRIAGE
-from diagtree.walk.events import Complained, Decided, Item, Undone
+from diagtree.walk.events import GO_ON, Complained, Decided, Item, Undone
 
-GO_ON = "go-on"  # what is decided where a walk goes on in another tree
 _ITEMS = frozenset(kind.__name__ for kind in Item.__args__)  # what `back` takes back, one each
 
 _HANDED_OVER = f"SELECT EXISTS (SELECT 1 FROM events WHERE case_id = ? AND instr(body, '\"{GO_ON}\"'))"

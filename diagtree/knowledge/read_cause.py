@@ -8,6 +8,7 @@ from diagtree.knowledge.fields import Fields, Findings, number_of, plain_number
 from diagtree.knowledge.place import LaterPlaces, Place
 from diagtree.knowledge.read_test import read_needs
 from diagtree.knowledge.words import (
+    OUTSIDE,
     SOMETHING_ELSE,
     Advice,
     Cause,
@@ -19,7 +20,7 @@ from diagtree.knowledge.words import (
 )
 from diagtree.knowledge.yaml_text import Entry, Mapping, Scalar, Sequence
 
-WHERE = ("outside", "inlet", "wiring", "charger", "battery", "low-voltage", "software")
+WHERE = (OUTSIDE, "inlet", "wiring", "charger", "battery", "low-voltage", "software")
 _FULL = 1e-6  # per cents may be off by rounding of the written digits, not more
 
 

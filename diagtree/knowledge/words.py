@@ -18,6 +18,7 @@ from diagtree.records import dataclass
 
 NOT_DONE = "not-done"  # an outcome of every test without being listed: no evidence, no minutes, no access
 SOMETHING_ELSE = "something-else"  # none of the listed causes; in no catalogue, never concluded
+OUTSIDE = "outside"  # where a cause lies that is not in the car: charge point, cable, supply
 TRIAGE = "triage"  # the tree of the desk; its causes are the complaints
 MAKE_SAFE, RE_ENERGISE, HAND_BACK = "make-safe", "re-energise", "hand-back"
 MAKE_SAFE_ORDER = ("unplug", "switch-off", "disconnect", "secure", "wait", "prove-tester", "absence", "prove-tester")

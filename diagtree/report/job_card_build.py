@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from diagtree.errors import DiagtreeError
-from diagtree.knowledge.words import NOT_DONE, SOMETHING_ELSE, TRIAGE, Conclude
+from diagtree.knowledge.words import NOT_DONE, OUTSIDE, SOMETHING_ELSE, TRIAGE, Conclude
 from diagtree.reason.evidence import Belief, counted
 from diagtree.reason.problem import planned_tests
 from diagtree.reason.walk_minutes import ACCESS, SAFE, WHO, WalkMinutes, walk_minutes
 from diagtree.report import job_card_safety
 from diagtree.report.job_card_values import BayTime, JobCard, Likely, Taken, Told
 from diagtree.walk.ask_ending import cause_name, doubts, refer_target
+from diagtree.walk.ask_start import QUESTIONS
 from diagtree.walk.context import Walk
-from diagtree.walk.events import Answered, Decided
+from diagtree.walk.events import GO_ON, Answered, Decided
 from diagtree.walk.hearing import OWNERS_WORDS, words_before
 from diagtree.walk.route import Route, ToChoose, ToDecide, ToReadDanger, ToSort, ToTest, belief, route
 from diagtree.walk.state import State
@@ -74,11 +75,11 @@ def _words_kept(state: State) -> str:
 def _sorted_by(state: State, found: Route) -> str:
     if found.tree == TRIAGE:
         return ""
-    decided = [item for item in state.items if isinstance(item, Decided) and item.what in ("go-on", "questions")]
+    decided = [item for item in state.items if isinstance(item, Decided) and item.what in (GO_ON, QUESTIONS)]
     first = decided[0] if decided else None
     if first is None:
         return ""
-    asked = first.what == "questions" or any(
+    asked = first.what == QUESTIONS or any(
         isinstance(item, Answered) for item in state.items[: state.items.index(first)]
     )
     return "the questions at the desk" if asked else "the owner's words, as chosen at the desk"
@@ -107,7 +108,7 @@ def _ranking(walk: Walk, beliefs: Belief) -> Iterator[Likely]:
 def _outside(walk: Walk, beliefs: Belief) -> float:
     return sum(
         chance for cause, chance in beliefs.chances.items()
-        if cause != SOMETHING_ELSE and walk.catalogue.causes[cause].where == "outside"
+        if cause != SOMETHING_ELSE and walk.catalogue.causes[cause].where == OUTSIDE
     )  # fmt: skip
 
 

@@ -21,7 +21,7 @@ from diagtree.walk import cautions
 from diagtree.walk.account import account, minutes_spent, money_spent
 from diagtree.walk.ask_ending import cause_name, untried
 from diagtree.walk.context import Walk
-from diagtree.walk.events import Decided, Event, Noted
+from diagtree.walk.events import GO_ON, Decided, Event, Noted
 from diagtree.walk.fold import fold
 from diagtree.walk.route import Route, belief, route
 from diagtree.walk.state import State
@@ -77,7 +77,7 @@ def _car(walk: Walk) -> str:
 
 
 def _trees(walk: Walk, state: State) -> tuple[str, ...]:
-    went = [item.key for item in state.items if isinstance(item, Decided) and item.what == "go-on"]
+    went = [item.key for item in state.items if isinstance(item, Decided) and item.what == GO_ON]
     trees = [walk.tree_of(tree) for tree in dict.fromkeys((walk.tree, *went))]
     return tuple(f"{tree.title} ({tree.id}, revision {tree.revision})" for tree in trees)
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from diagtree.errors import WrongUse
-from diagtree.knowledge.words import SOMETHING_ELSE, Cause, Conclude, Ending, HandOver, Refer
+from diagtree.knowledge.words import OUTSIDE, SOMETHING_ELSE, Cause, Conclude, Ending, HandOver, Refer
 from diagtree.reason.evidence import Belief
 from diagtree.reason.evidence_words import arguments, doubt_words
 from diagtree.walk import cautions
 from diagtree.walk.context import Walk
 from diagtree.walk.dangers import BY_ID, STAND_BACK
+from diagtree.walk.events import GO_ON
 from diagtree.walk.prompts import Choice, Kind, Option, Prompt, Tick
 from diagtree.walk.route import Route, belief, evidence_here
 from diagtree.walk.state import State
@@ -136,7 +137,7 @@ def proof_minutes(found: Route, cause: Cause) -> tuple[float, str]:
 
 def owner_words(cause: Cause) -> tuple[str, ...]:
     """Return the words for the owner where the cause lies outside the car or the house."""
-    outside = cause.where == "outside"
+    outside = cause.where == OUTSIDE
     where = "outside the car" if outside else "to what this workshop does not repair"
     proven = " Nothing was proven about the car itself." if outside else ""
     return (
@@ -153,7 +154,7 @@ def _hand_over(walk: Walk, ending: HandOver) -> Prompt:
         heading="Another complaint",
         ask=f"This is a matter for the tree `{tree.title}`. Go on there?",
         form=Choice(
-            (Option("go-on", "go on there; nothing is asked twice"), Option("refer", "give the car to somebody else"))
+            (Option(GO_ON, "go on there; nothing is asked twice"), Option("refer", "give the car to somebody else"))
         ),
         about=("What was answered so far is carried over.",),
     )

@@ -12,6 +12,8 @@ from typing import ClassVar, TypeAlias
 
 from diagtree.records import dataclass
 
+GO_ON = "go-on"  # decided, and chosen, where a walk goes on in another tree
+
 
 @dataclass(frozen=True, slots=True)
 class Begun:
@@ -85,7 +87,7 @@ class Answered:
 class Decided:
     """What a person decided at an ending or after a proof.
 
-    what : "read-danger", "correct", "advise", "refer", "go-on" (in the other tree), "test", "remaining", "tree" (go on
+    what : "read-danger", "correct", "advise", "refer", GO_ON (in the other tree), "test", "remaining", "tree" (go on
     with the tree after having looked at what remains), "questions" (the owner's words do not say which complaint).
     key : the cause, tree, test or addressee it is about.
     """

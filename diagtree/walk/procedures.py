@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from diagtree.knowledge.words import HAND_BACK, MAKE_SAFE
+from diagtree.knowledge.words import HAND_BACK, MAKE_SAFE, OUTSIDE
 from diagtree.walk.context import Walk
 from diagtree.walk.danger_history import danger_stands
 from diagtree.walk.route import ToEnd, route
@@ -10,7 +10,6 @@ from diagtree.walk.state import State
 
 ABSENCE_KINDS = ("prove-tester", "absence")
 PLUGS_IN = ("lock", "charge")  # kinds of steps of hand-back for which a plug goes into the car
-OUTSIDE = "outside"
 
 
 def absence_steps(walk: Walk) -> tuple[int, ...]:

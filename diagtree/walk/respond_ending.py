@@ -7,7 +7,17 @@ from collections.abc import Callable
 from diagtree.errors import AnswerError
 from diagtree.walk.ask_correction import proof_falls_short
 from diagtree.walk.ask_ending import cause_of, refer_target
-from diagtree.walk.events import ChargeAgain, Corrected, Decided, Event, Noted, ProofCharged, ProofJudged, TestChosen
+from diagtree.walk.events import (
+    GO_ON,
+    ChargeAgain,
+    Corrected,
+    Decided,
+    Event,
+    Noted,
+    ProofCharged,
+    ProofJudged,
+    TestChosen,
+)
 from diagtree.walk.prompts import Field, Fields, Kind
 from diagtree.walk.respond_work import Reply, minutes_typed, number_typed
 from diagtree.walk.route import route
@@ -31,7 +41,7 @@ def _conclusion(reply: Reply) -> tuple[Event, ...]:
 def _hand_over(reply: Reply) -> tuple[Event, ...]:
     if reply.option == "refer":
         return (Decided(reply.at, "refer", refer_target(route(reply.walk, reply.state))),)
-    return (Decided(reply.at, "go-on", reply.prompt.key),)
+    return (Decided(reply.at, GO_ON, reply.prompt.key),)
 
 
 def _refer(reply: Reply) -> tuple[Event, ...]:

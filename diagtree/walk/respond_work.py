@@ -16,6 +16,7 @@ from diagtree.walk.ask_test import other_meter
 from diagtree.walk.context import Walk
 from diagtree.walk.dangers import NOTHING
 from diagtree.walk.events import (
+    GO_ON,
     AbsenceMeasured,
     Answered,
     Closed,
@@ -84,7 +85,7 @@ def _complaint(reply: Reply) -> tuple[Event, ...]:
 def _sort(reply: Reply) -> tuple[Event, ...]:
     if reply.option == QUESTIONS:
         return (Decided(reply.at, QUESTIONS, reply.prompt.key),)
-    return (Decided(reply.at, "go-on", reply.option),)
+    return (Decided(reply.at, GO_ON, reply.option),)
 
 
 def minutes_typed(text: str) -> float:

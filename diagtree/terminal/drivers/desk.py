@@ -11,6 +11,7 @@ from dataclasses import replace
 from diagtree.knowledge.words import Power, Where
 from diagtree.terminal.drivers import Driver, Scene
 from diagtree.walk.answers import Answer, Chosen, Leave, Typed
+from diagtree.walk.events import GO_ON
 from diagtree.walk.prompts import Fields, Kind, Prompt
 
 _ALWAYS = (Kind.LOOK, Kind.COMPLAINT, Kind.SORT, Kind.DANGER, Kind.HAND_OVER, Kind.REFER)
@@ -35,7 +36,7 @@ class DeskDriver:
         if not at_desk(prompt, scene):
             return Leave()
         if prompt.kind is Kind.HAND_OVER and self._hands_over:
-            return Chosen(("go-on",))
+            return Chosen((GO_ON,))
         scene = replace(scene, advice=tuple)  # `why` tells what a question parts, not what the bay would do
         if prompt.kind is Kind.COMPLAINT and self._words:
             return self._rest_of_complaint(prompt, scene)
