@@ -11,7 +11,6 @@ from diagtree.physics.nearest import did_you_mean
 from diagtree.terminal.commands import FINE
 
 if TYPE_CHECKING:
-    from diagtree.report.card import Format
     from diagtree.terminal.setting import Setting
 
 _OPTIONS = ("format", "out", "overwrite")
@@ -22,7 +21,9 @@ def run(setting: Setting, words: Sequence[str], as_json: bool) -> int:
     from dataclasses import asdict
 
     from diagtree.report.bench_card import bench_card
+    from diagtree.report.card import formats
     from diagtree.terminal.calc_given import typed
+    from diagtree.terminal.format_choice import chosen_format
     from diagtree.terminal.write_whole import write_whole
 
     car = words[0] if words and not words[0].startswith("--") else None
@@ -45,7 +46,7 @@ def run(setting: Setting, words: Sequence[str], as_json: bool) -> int:
             raise WrongUse("`--json` goes to standard output by itself: leave `--format` and `--out` out")
         setting.document({"schema": 1, "caution": card.cautions[0], **asdict(card)})
         return FINE
-    text = _format(options.get("format"), out).render(card)
+    text = chosen_format(formats(), options.get("format"), out).render(card)
     if out is None:
         for line in text.splitlines():
             setting.say(line)
@@ -53,16 +54,3 @@ def run(setting: Setting, words: Sequence[str], as_json: bool) -> int:
         write_whole(Path(out), text, overwrite="overwrite" in options)
         setting.talk(f"{out}: the bench card of {card.vehicle}")
     return FINE
-
-
-def _format(wanted: str | None, out: str | None) -> Format:
-    from diagtree.report.card import formats
-
-    known = {one.id: one for one in formats()}
-    if wanted is None:
-        suffix = Path(out).suffix.lower() if out else ""
-        return next((one for one in known.values() if one.suffix == suffix), known["text"])
-    if wanted not in known:
-        hint = did_you_mean(wanted, known)
-        raise WrongUse(f"there is no format `{wanted}`{hint}; expected one of: {', '.join(known)}")
-    return known[wanted]

@@ -13,7 +13,6 @@ from diagtree.terminal.write_whole import write_whole
 
 if TYPE_CHECKING:
     from diagtree.cases.store import CaseId, CaseStore
-    from diagtree.report.job import Format
     from diagtree.report.job_record import JobRecord
 
 _NARROWEST = 20  # columns that are left for text, however deep it is indented
@@ -30,7 +29,10 @@ def report(setting: Setting, case: str, wanted: str | None, output: str | None, 
 
     CASE is a number as it is shown (2026-0042), or its last part (42). The record does not say that the car is safe.
     """
-    chosen = _format(wanted, output)
+    from diagtree.report.job import formats
+    from diagtree.terminal.format_choice import chosen_format
+
+    chosen = chosen_format(formats(), wanted, output)
     with setting.cases() as store:
         record = record_of(store, _known(store, case))
     if record.case.breach:
@@ -75,21 +77,6 @@ def lines(text: str, columns: int | None) -> list[str]:
         deep = " " * min(indent, max(columns - _NARROWEST, 0))
         found += textwrap.wrap(line, columns, subsequent_indent=deep, break_on_hyphens=False) or [""]
     return found
-
-
-def _format(wanted: str | None, output: str | None) -> Format:
-    from diagtree.errors import WrongUse
-    from diagtree.physics.nearest import did_you_mean
-    from diagtree.report.job import formats
-
-    known = {one.id: one for one in formats()}
-    if wanted is None:
-        suffix = Path(output).suffix.lower() if output else ""
-        return next((one for one in known.values() if one.suffix == suffix), known["text"])
-    if wanted not in known:
-        hint = did_you_mean(wanted, known)
-        raise WrongUse(f"there is no format `{wanted}`{hint}; expected one of: {', '.join(known)}")
-    return known[wanted]
 
 
 def _known(store: CaseStore, typed: str) -> CaseId:
