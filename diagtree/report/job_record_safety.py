@@ -24,6 +24,7 @@ from diagtree.walk.events import (
     Resumed,
     StepDone,
     StepTakenBack,
+    StepUnconfirmed,
 )
 from diagtree.walk.judging import TypedFacts, with_supplied
 from diagtree.walk.state import State
@@ -63,6 +64,8 @@ def _record(walk: Walk, event: Event, facts: TypedFacts, before: Sequence[Event]
             return SafetyRecord(at, "voltage found: the tester is proven and the absence measured again")
         case StepTakenBack(at=at, reason=reason):
             return SafetyRecord(at, "said of the step before: not done; the car counts as live from here", reason)
+        case StepUnconfirmed(at=at):
+            return SafetyRecord(at, f"{_step_name(walk, event)}: the confirmation was taken back; it is asked again")
         case CarChanged():
             return _changed(walk, event)
         case Confirmed(at=at, key=key, conditions=conditions):
@@ -92,6 +95,12 @@ def _step_words(walk: Walk, event: StepDone, facts: TypedFacts, before: Sequence
     except LimitError:
         return f"{words} ({waited}asked for: as long as the maker's procedure demands)"
     return f"{words} ({waited}asked for: at least {minutes:g} min)"
+
+
+def _step_name(walk: Walk, event: StepUnconfirmed) -> str:
+    procedure = walk.catalogue.procedures.get(event.procedure)
+    known = procedure is not None and event.index < len(procedure.steps)
+    return f"{event.procedure}, {procedure.steps[event.index].kind}" if procedure and known else event.procedure
 
 
 def _waited(event: StepDone, before: Sequence[Event]) -> str:

@@ -41,7 +41,7 @@ class NotDone:
 
 @dataclass(frozen=True, slots=True)
 class Back:
-    """Take back the last `count` answers. Physical acts stay as they are."""
+    """Take back the last `count` answers, confirmed steps of a procedure under way first. Physical acts stay."""
 
     count: int = 1
 

@@ -192,6 +192,15 @@ class StepTakenBack:
 
 
 @dataclass(frozen=True, slots=True)
+class StepUnconfirmed:
+    """The last confirmed step of the procedure under way is asked again; what it did to the car stays done."""
+
+    at: str
+    procedure: str
+    index: int
+
+
+@dataclass(frozen=True, slots=True)
 class CarChanged:
     """Somebody changed the car behind the tool."""
 
@@ -329,9 +338,9 @@ class CaseClosed:
 
 Event: TypeAlias = (
     Begun | Looked | Complained | Answered | Decided | ProofJudged | Undone | FoundAlready | Opened | Closed | StepDone
-    | AbsenceMeasured | ProcedureDone | RepeatChosen | StepTakenBack | CarChanged | Confirmed | Measured | MeasureAgain
-    | FactSupplied | CompareChosen | TestChosen | Corrected | ProofCharged | ChargeAgain | Noted | AdviceShown | Resumed
-    | CaseClosed
+    | AbsenceMeasured | ProcedureDone | RepeatChosen | StepTakenBack | StepUnconfirmed | CarChanged | Confirmed
+    | Measured | MeasureAgain | FactSupplied | CompareChosen | TestChosen | Corrected | ProofCharged | ChargeAgain
+    | Noted | AdviceShown | Resumed | CaseClosed
 )
 
 Item: TypeAlias = Looked | Complained | Answered | Decided | ProofJudged | TestChosen | FactSupplied

@@ -38,6 +38,7 @@ from diagtree.walk.events import (
     Resumed,
     StepDone,
     StepTakenBack,
+    StepUnconfirmed,
     TestChosen,
     Undone,
 )
@@ -83,6 +84,8 @@ def _applied(walk: Walk, state: State, event: Event) -> State:
             return _closed(walk, state, access)
         case StepDone() | AbsenceMeasured() | ProcedureDone() | RepeatChosen() | StepTakenBack():
             return _procedure(walk, state, event)
+        case StepUnconfirmed():
+            return _unconfirmed(walk, state)
         case CarChanged():
             return _changed(_rewound(walk, state), event)
         case Confirmed(key=key):
@@ -224,6 +227,26 @@ def _procedure(
         # From the first step on nothing keeps the voltage away.
         return replace(state, arrangement=Arrangement(False, state.arrangement.open), proven_at=None)
     return replace(state, isolation_begun=True) if running.procedure == MAKE_SAFE else state
+
+
+def _unconfirmed(walk: Walk, state: State) -> State:
+    """A confirmation goes, never what was done: the car stays half isolated or half connected, and nothing is proven.
+
+    Without any confirmed step no procedure is under way: what is due follows from the job again.
+    """
+    running = state.running
+    if running is None or running.done == 0:
+        return state
+    running = replace(running, done=running.done - 1)
+    measured = walk.catalogue.procedures[running.procedure].steps[running.index].kind == "absence"
+    touched = state.isolation_begun or running.procedure == RE_ENERGISE
+    return replace(
+        state,
+        running=running if running.done else None,
+        proven_at=None,
+        isolation_begun=touched and not state.arrangement.dead,
+        absences=state.absences[:-1] if measured else state.absences,  # else it would tell the age of the next proof
+    )
 
 
 def _begun(walk: Walk, state: State, event: StepDone | AbsenceMeasured) -> Running:

@@ -35,6 +35,7 @@ from diagtree.walk.events import (
     Noted,
     Resumed,
     StepTakenBack,
+    StepUnconfirmed,
     TestChosen,
     Undone,
 )
@@ -102,15 +103,22 @@ def _events(walk: Walk, state: State, prompt: Prompt, answer: Answer, at: str) -
 
 
 def _back(state: State, count: int, at: str) -> tuple[Event, ...]:
+    """Take back the confirmed steps of the procedure under way, last first, and then answers."""
+    running = state.running
+    steps = running.indices[: running.done] if running is not None else ()
+    known = len(steps) + len(state.items)
     if count < 1:
         raise AnswerError(f"`back {count}`: say how many answers to take back, from 1")
-    if not state.items:
+    if not known:
         raise AnswerError("there is no answer to take back yet")
-    if count > len(state.items):
-        raise AnswerError(f"only {len(state.items)} answer(s) can be taken back; got `back {count}`")
+    if count > known:
+        raise AnswerError(f"only {known} answer(s) can be taken back; got `back {count}`")
     if state.voltage_found:
         raise AnswerError("nothing is taken back while voltage stops the work; repeat the proof, or leave it isolated")
-    return (Undone(at, count),)
+    undone = tuple(
+        StepUnconfirmed(at, running.procedure, index) for index in steps[::-1][:count] if running is not None
+    )
+    return undone if count <= len(steps) else (*undone, Undone(at, count - len(steps)))
 
 
 def _changed(walk: Walk, state: State, answer: Changed, at: str) -> tuple[Event, ...]:

@@ -1,4 +1,4 @@
-"""`back [n]`: take back the last answers; what was done to the car stays done."""
+"""`back [n]`: take back the last answers, or confirmed steps of a procedure; what was done to the car stays done."""
 
 from __future__ import annotations
 
@@ -19,5 +19,5 @@ def _say(dialogue: Dialogue, prompt: Prompt, scene: Scene, rest: str) -> Answer 
 
 KEYWORD = Keyword(
     word="back", short="b", order=10, say=_say, takes=_count,
-    means="take back the last answer; `back 3` takes back three. What was done to the car stays done.",
+    means="take back the last answer or confirmed step, `back 3` three; what was done to the car stays done.",
 )
