@@ -226,6 +226,17 @@ def procedure_prompt(walk: Walk, state: State, running: Running, test: str | Non
     )
 
 
+def confirmed_words(walk: Walk, state: State) -> str:
+    """Return in one line which steps of the procedure under way are confirmed, for somebody who comes back to it."""
+    running = state.running
+    if running is None or running.done == 0:
+        return ""
+    steps = walk.catalogue.procedures[running.procedure].steps
+    kinds = [steps[index].kind.replace("-", " ") for index in running.indices[: running.done]]
+    named = (f"{kind} ({kinds.count(kind)})" if kinds.count(kind) > 1 else kind for kind in dict.fromkeys(kinds))
+    return f"{_TITLES[running.procedure]}, confirmed before: {', '.join(named)}."
+
+
 def _good(procedure: str, kind: str, text: str) -> tuple[str, ...]:
     """Return how the answer to a step must begin: questions that are no open ones want a yes, a proof does too."""
     question = text.rstrip().rpartition(". ")[2].strip()

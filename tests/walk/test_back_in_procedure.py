@@ -7,12 +7,14 @@ import pytest
 from diagtree.errors import AnswerError
 from diagtree.knowledge.library import read_library
 from diagtree.walk.answers import Back, DoNow
+from diagtree.walk.approach import confirmed_words
 from diagtree.walk.context import Walk
 from diagtree.walk.event_json import event_from_json, event_to_json
 from diagtree.walk.events import StepUnconfirmed, Undone
 from diagtree.walk.fold import fold
 from diagtree.walk.prompts import Kind
-from tests.walk.bay import Bay
+from diagtree.walk.respond import resume
+from tests.walk.bay import AT, Bay
 from tests.walk.knowledge import TEXTS
 
 
@@ -83,3 +85,15 @@ def test_a_step_of_re_energising_taken_back_leaves_the_car_live_and_half_connect
     assert bay.prompt.key == "re-energise:0"
     bay.give(Back())
     assert bay.until("make-safe:0").kind is Kind.PROCEDURE
+
+
+def test_who_comes_back_to_a_procedure_is_told_in_one_line_what_is_confirmed(bay: Bay) -> None:
+    """Kinds of steps in order, each once; after the break the tester is proven again, so it does not count."""
+    bay.until("make-safe:1")
+    assert confirmed_words(bay.walk, bay.state) == "Make safe, confirmed before: unplug."
+    bay.until(f"make-safe:{len(steps_of(bay)) - 1}")
+    state = fold(bay.walk, resume(bay.state, AT), bay.state)
+    told = "Make safe, confirmed before: unplug, switch off, disconnect, secure, wait."
+    assert confirmed_words(bay.walk, state) == told
+    bay.until("cover-resistance")
+    assert confirmed_words(bay.walk, bay.state) == ""

@@ -89,10 +89,13 @@ def _from_script(setting: Setting, saved: SavedWalk, file: AnswersFile) -> Promp
 def _with_person(setting: Setting, saved: SavedWalk, dialogue: Dialogue, as_json: bool) -> int:
     from diagtree.terminal.run_walk import last_answers, play, saved_words
     from diagtree.terminal.views import result
+    from diagtree.walk.approach import confirmed_words
 
     dialogue.tell(f"Case {saved.case}. Every answer is saved; `help` lists what else may be typed.")
     if answers := last_answers(saved):
         dialogue.tell("The latest answers:", *answers)
+    if confirmed := confirmed_words(saved.walk, saved.state):
+        dialogue.tell(confirmed)
     if play(saved, dialogue) is None:
         closed = saved.state.closed
         dialogue.tell(f"Case {saved.case} is closed ({closed}). The record: `diagtree report {saved.case}`")
