@@ -10,9 +10,9 @@ Source: forward data-flow analysis over bit vectors (Kildall, A unified approach
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from copy import copy
-from functools import cached_property
+from functools import cache, cached_property
 
 from diagtree.knowledge.words import NOT_DONE, SOMETHING_ELSE, Catalogue, Target, Test, Tree
 from diagtree.reason.graph import branches
@@ -145,10 +145,14 @@ class Flow:
     @cached_property
     def alive(self) -> Mapping[str, int]:
         """The causes that come to each reached step, as bits."""
+        return self._flowed(self.everything, self.allowed)
+
+    def _flowed(self, start: int, let_through: Callable[[Test, str], int]) -> dict[str, int]:
+        """Return the bits that come to each reached step when those of `start` set out at the tree's start."""
         found = dict.fromkeys(self.order, 0)
         if not found:
             return found
-        found[self.tree.start] = self.everything
+        found[self.tree.start] = start
         place = {step_id: number for number, step_id in enumerate(self.order)}
         again = True
         while again:
@@ -156,7 +160,7 @@ class Flow:
             for step_id in self.order:
                 here, test = found[step_id], self.test(step_id)
                 for outcome, target in self.onward(step_id):
-                    added = here & self.allowed(test, outcome) & ~found[target]
+                    added = here & let_through(test, outcome) & ~found[target]
                     if added:
                         found[target] |= added
                         again = again or place[target] <= place[step_id]
@@ -187,26 +191,8 @@ class Flow:
         """The pairs of causes that come to each step along a common path, as bits (`square`); None: too many causes."""
         if len(self.causes) > MOST_PAIRED:
             return None
-        found = dict.fromkeys(self.order, 0)
-        if not found:
-            return found
-        found[self.tree.start] = self.square(self.everything)
-        squares: dict[int, int] = {}
-        place = {step_id: number for number, step_id in enumerate(self.order)}
-        again = True
-        while again:
-            again = False
-            for step_id in self.order:
-                here, test = found[step_id], self.test(step_id)
-                for outcome, target in self.onward(step_id):
-                    allowed = self.allowed(test, outcome)
-                    if allowed not in squares:
-                        squares[allowed] = self.square(allowed)
-                    added = here & squares[allowed] & ~found[target]
-                    if added:
-                        found[target] |= added
-                        again = again or place[target] <= place[step_id]
-        return found
+        square = cache(self.square)
+        return self._flowed(square(self.everything), lambda test, outcome: square(self.allowed(test, outcome)))
 
     def square(self, bits: int) -> int:
         """Return all pairs (row, column) of the causes in `bits`, each with itself too: bit row * count + column."""

@@ -1,7 +1,7 @@
 """The pilot's edges: how capacitance from pilot to earth slows them.
 
 The pin is charged through the source resistance alone until the vehicle's diode conducts, then through source and
-vehicle resistance side by side. Limits of the edges: IEC 61851-1, as given by an open station stack's guide.
+vehicle resistance side by side. Levels of the edges: IEC 61851-1, as given by an open station stack's guide.
 """
 
 from __future__ import annotations
@@ -12,12 +12,6 @@ from diagtree.physics.pilot_circuit import PilotCircuit
 
 EDGE_LEVELS = {"B": (-9.9, 6.9), "C": (-10.2, 4.2)}
 """10 and 90 % levels between which an edge is timed, by state. [V]"""
-
-EDGE_LIMITS = {("rise", "B"): 10e-6, ("rise", "C"): 7e-6, ("fall", "B"): 13e-6, ("fall", "C"): 13e-6}
-"""Longest edges of IEC 61851-1. [s]"""
-
-MOST_CAPACITANCE = {"station": 1600e-12, "cable": 1500e-12, "vehicle": 2400e-12}
-"""Most capacitance from pilot to earth; from memory of IEC 61851-1 Tables A.2 and A.3. [F]"""
 
 
 def edge_constant(edge: str, state: str, circuit: PilotCircuit | None = None) -> float:

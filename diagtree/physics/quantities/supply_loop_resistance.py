@@ -5,21 +5,9 @@ from __future__ import annotations
 from diagtree.errors import OutOfRange
 from diagtree.physics.quantity import Input, Quantity, Worked
 from diagtree.physics.ranges import checked, plain
+from diagtree.physics.supply_loop import CURRENT, LOADED, UNLOADED, voltage_drop
 
-UNLOADED = Input("unloaded", "V", "voltage without the charge", 1.0, 1000.0)
-LOADED = Input("loaded", "V", "voltage while charging", 0.0, 1000.0)
-CURRENT = Input("current", "A", "charging current", 0.1, 1000.0)
 VALUE = Input("value", "ohm", "resistance of the supply up to the measuring point", 0.0, 10000.0)
-
-
-def _drop(unloaded: float, loaded: float) -> float:
-    """Return the voltage drop. [V] A supply wavers: up to 2 per cent the wrong way counts as no drop at all.
-
-    Raises OutOfRange where the loaded voltage is higher than that.
-    """
-    if loaded > 1.02 * unloaded:
-        raise OutOfRange(f"`loaded` = {plain(loaded)} V is above the {plain(unloaded)} V without load: swap them")
-    return max(unloaded - loaded, 0.0)
 
 
 @checked(UNLOADED, LOADED, CURRENT)
@@ -33,7 +21,7 @@ def supply_loop_resistance(unloaded: float, loaded: float, current: float) -> fl
     Raises OutOfRange outside these ranges or where the loaded voltage is the higher one.
     Source: Ohm's law.
     """
-    return _drop(unloaded, loaded) / current
+    return voltage_drop(unloaded, loaded) / current
 
 
 @checked(VALUE, UNLOADED, CURRENT)
