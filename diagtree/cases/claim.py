@@ -29,11 +29,6 @@ class Claims:
             return True
         return _lock(self._file, _byte(case_id))
 
-    def drop(self, case_id: CaseId) -> None:
-        """Give the case free."""
-        if self._file is not None:
-            _unlock(self._file, _byte(case_id))
-
     def close(self) -> None:
         """Give every case free."""
         if self._file is not None:
@@ -56,13 +51,6 @@ if sys.platform == "win32":
         except OSError:
             return False
         return True
-
-    def _unlock(file: int, byte: int) -> None:
-        os.lseek(file, byte, os.SEEK_SET)
-        try:
-            msvcrt.locking(file, msvcrt.LK_UNLCK, 1)
-        except OSError:
-            return
 else:
     import errno
     import fcntl
@@ -73,6 +61,3 @@ else:
         except OSError as error:
             return error.errno not in (errno.EACCES, errno.EAGAIN)
         return True
-
-    def _unlock(file: int, byte: int) -> None:
-        fcntl.lockf(file, fcntl.LOCK_UN, 1, byte)

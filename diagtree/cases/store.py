@@ -221,12 +221,8 @@ class CaseStore:
             return personal.wipe_log(self._connection)
 
     def claim(self, case_id: CaseId) -> bool:
-        """Tell other windows that this process has the case open; False if another has it already."""
+        """Tell other windows that this process has the case open, until `close`; False if another has it already."""
         return self._claims.take(case_id)
-
-    def release(self, case_id: CaseId) -> None:
-        """Take `claim` back."""
-        self._claims.drop(case_id)
 
     def close(self) -> None:
         """Close the store. Nothing is pending: every answer was saved when it was given."""

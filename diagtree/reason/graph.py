@@ -1,19 +1,15 @@
 """A tree as a graph: what follows on what, what is reached, how many steps are left (docs/meaning.md, "Steps").
 
-`to_graph` is the one place where a tree becomes a networkx graph, for drawing and for rules. Everything that a walk
-needs before its first prompt works on the tree itself, so that networkx stays unloaded until it is wanted.
+All of it works on the tree itself: a walk needs it before its first prompt.
 """
 
 from __future__ import annotations
 
 from collections import deque
 from collections.abc import Iterable, Mapping
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 from diagtree.knowledge.words import NOT_DONE, Catalogue, Step, Target, Test, Tree
-
-if TYPE_CHECKING:
-    import networkx
 
 
 class StepsLeft(NamedTuple):
@@ -129,24 +125,3 @@ def one_loop(tree: Tree, catalogue: Catalogue, looping: Iterable[str]) -> tuple[
             return (*path[place[ahead]:], ahead)
         place[ahead] = len(path)
         path.append(ahead)
-
-
-def to_graph(tree: Tree, catalogue: Catalogue) -> networkx.DiGraph[Target]:
-    """Return the tree as a directed graph.
-
-    Nodes are the ids of all steps, and the endings that some step leads to (equal endings are one node); attribute
-    `kind` is "step" or "ending". An edge's attribute `outcomes` holds, in order, all outcomes that lead along it.
-    """
-    import networkx  # not at the top: a walk's first prompt must not wait for it
-
-    graph: networkx.DiGraph[Target] = networkx.DiGraph(tree=tree.id, start=tree.start)
-    graph.add_nodes_from(tree.steps, kind="step")
-    for step in tree.steps.values():
-        for outcome, target in branches(step, catalogue.tests[step.test]).items():
-            if not isinstance(target, str):
-                graph.add_node(target, kind="ending")
-            elif target not in tree.steps:
-                continue  # a broken link is a finding of its own
-            taken = graph.get_edge_data(step.id, target, {"outcomes": ()})["outcomes"]
-            graph.add_edge(step.id, target, outcomes=(*taken, outcome))
-    return graph

@@ -86,7 +86,7 @@ def test_a_claimed_case_is_known_to_other_processes_until_the_claimant_dies(stor
     assert store.claim(case_id) is True
     again = child("hold.py", path, "claim", case_id, stdin=subprocess.PIPE)
     assert again.communicate("\n")[0] == "False\n"
-    store.release(case_id)
+    store.close()
     last = child("hold.py", path, "claim", case_id, stdin=subprocess.PIPE)
     assert last.communicate("\n")[0] == "True\n"
 

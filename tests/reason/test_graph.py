@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
 from typing import Any
 
 import pytest
@@ -17,7 +15,6 @@ from diagtree.reason.graph import (
     one_loop,
     reachable,
     steps_left,
-    to_graph,
 )
 from tests.documents import Known, words
 from tests.strategies import documents
@@ -117,25 +114,3 @@ def test_steps_left_agrees_with_listing_every_path(document: Any) -> None:
 
     listed = lengths(known.tree.start)
     assert steps_left(known.tree, known.catalogue, known.tree.start) == (min(listed), max(listed))
-
-
-@settings(deadline=None)
-@given(documents(stops=True))
-def test_the_graph_holds_every_branch_once(document: Any) -> None:
-    known = words(document)
-    graph = to_graph(known.tree, known.catalogue)
-    drawn = {
-        (here, outcome): there for here, there, outcomes in graph.edges(data="outcomes") for outcome in outcomes
-    }
-    said = {
-        (step.id, outcome): target
-        for step in known.tree.steps.values()
-        for outcome, target in branches(step, known.catalogue.tests[step.test]).items()
-    }
-    assert drawn == said
-    assert {node for node, kind in graph.nodes(data="kind") if kind == "step"} == set(known.tree.steps)
-
-
-def test_networkx_stays_unloaded_until_a_graph_is_wanted() -> None:
-    program = "import sys, diagtree.reason.graph; sys.exit('networkx' in sys.modules)"
-    assert subprocess.run([sys.executable, "-c", program], check=False).returncode == 0
