@@ -12,6 +12,7 @@ from typing import Any
 
 import yaml
 
+from diagtree.knowledge.house import House
 from diagtree.knowledge.place import Place
 from diagtree.knowledge.words import (
     Access,
@@ -21,7 +22,6 @@ from diagtree.knowledge.words import (
     Conclude,
     Correction,
     HandOver,
-    House,
     Needs,
     Outcome,
     Part,

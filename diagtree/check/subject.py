@@ -9,9 +9,10 @@ from functools import cached_property
 from diagtree.check.flow import Flow
 from diagtree.check.readings import Bench
 from diagtree.check.witness import MOST_ANSWERS, Witnesses
+from diagtree.knowledge.house import House
 from diagtree.knowledge.library import CATALOGUE, Library
 from diagtree.knowledge.place import Finding, Level
-from diagtree.knowledge.words import Catalogue, Cause, House, Test, Tree, Vehicle
+from diagtree.knowledge.words import Catalogue, Cause, Test, Tree, Vehicle
 
 
 class Once:

@@ -10,11 +10,12 @@ from diagtree.errors import KnowledgeError, WrongUse
 from diagtree.knowledge.catalogue_pieces import Piece, Piecewise, cut
 from diagtree.knowledge.digest import digest_of
 from diagtree.knowledge.fields import Fields, Findings, did_you_mean
+from diagtree.knowledge.house import House, Workshop
 from diagtree.knowledge.on_cars import OnCars
 from diagtree.knowledge.place import Finding, Level, Place
 from diagtree.knowledge.read_house import SECTIONS, Profile, read_profile, read_workshop
 from diagtree.knowledge.tree_files import TreeFiles, tell_empty
-from diagtree.knowledge.words import Catalogue, House, Tree, Vehicle, Workshop
+from diagtree.knowledge.words import Catalogue, Tree, Vehicle
 from diagtree.knowledge.yaml_text import Entry, Node, compose
 from diagtree.knowledge.yaml_text import Mapping as MappingNode
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from diagtree.errors import WrongUse
 from diagtree.knowledge.fields import Fields, Findings, plain_number
-from diagtree.knowledge.words import MeterAccuracy, Vehicle, Workshop
+from diagtree.knowledge.house import MeterAccuracy, Workshop
+from diagtree.knowledge.words import Vehicle
 from diagtree.knowledge.yaml_text import Entry, Mapping, Node, Scalar
 from diagtree.physics.quantity import Facts
 from diagtree.physics.units import unit

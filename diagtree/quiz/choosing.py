@@ -7,8 +7,9 @@ from dataclasses import field
 
 from diagtree.car.dice import chance
 from diagtree.errors import KnowledgeError, WrongUse
+from diagtree.knowledge.house import House
 from diagtree.knowledge.library import Library
-from diagtree.knowledge.words import TRIAGE, House
+from diagtree.knowledge.words import TRIAGE
 from diagtree.quiz.modes import Mode
 from diagtree.quiz.round import Round, deal
 from diagtree.quiz.subject import subject_of_cause

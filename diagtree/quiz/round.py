@@ -8,8 +8,9 @@ from functools import cached_property
 from diagtree.car.car import Car, same_work
 from diagtree.car.dice import chance
 from diagtree.errors import WrongUse
+from diagtree.knowledge.house import House
 from diagtree.knowledge.library import Library
-from diagtree.knowledge.words import House, Test, Tree, Where
+from diagtree.knowledge.words import Test, Tree, Where
 from diagtree.physics.nearest import did_you_mean
 from diagtree.physics.setup import Conditions
 from diagtree.quiz.events import Dealt

@@ -13,7 +13,8 @@ from collections.abc import Callable
 from math import inf, isnan, log
 from typing import TYPE_CHECKING
 
-from diagtree.knowledge.words import Catalogue, House, Tree
+from diagtree.knowledge.house import House
+from diagtree.knowledge.words import Catalogue, Tree
 from diagtree.reason.guesses import Guess, guesses
 from diagtree.reason.plan import Act, Solver, State, start
 from diagtree.reason.plan_state import never

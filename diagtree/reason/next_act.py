@@ -9,7 +9,8 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import Protocol
 
-from diagtree.knowledge.words import Catalogue, House, Tree
+from diagtree.knowledge.house import House
+from diagtree.knowledge.words import Catalogue, Tree
 from diagtree.reason.arrangement import START, Arrangement
 from diagtree.reason.evidence import Answered, Belief, counted, posterior
 from diagtree.reason.evidence_words import doubt_words

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from diagtree.knowledge.words import Catalogue, Ending, House, Tree
+from diagtree.knowledge.house import House
+from diagtree.knowledge.words import Catalogue, Ending, Tree
 from diagtree.reason.plan import Act, Solver
 from diagtree.reason.price_steps import TestedSteps
 from diagtree.reason.problem import compile_problem

@@ -10,7 +10,8 @@ from hashlib import sha256
 from json import dumps
 from typing import Any
 
-from diagtree.knowledge.words import MAKE_SAFE, Catalogue, House, Target, Tree
+from diagtree.knowledge.house import House
+from diagtree.knowledge.words import MAKE_SAFE, Catalogue, Target, Tree
 from diagtree.reason.arrangement import Need
 from diagtree.reason.price_steps import TestedSteps
 from diagtree.reason.problem import Problem, compile_problem

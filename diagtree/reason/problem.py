@@ -6,7 +6,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import field
 
 from diagtree.errors import WrongUse
-from diagtree.knowledge.words import SOMETHING_ELSE, Catalogue, Cause, House, Test, Tree
+from diagtree.knowledge.house import House
+from diagtree.knowledge.words import SOMETHING_ELSE, Catalogue, Cause, Test, Tree
 from diagtree.reason.arrangement import LIVE, Arrangement, Layout, Need, minutes_of
 from diagtree.records import dataclass
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from diagtree.knowledge.words import House, Test
+from diagtree.knowledge.house import House
+from diagtree.knowledge.words import Test
 from diagtree.reason.arrangement import START, Arrangement, Layout, minutes_of
 from diagtree.records import dataclass
 

@@ -1,6 +1,6 @@
 """JSON Schema (draft 2020-12) of the knowledge files, so that an editor completes and underlines while one writes.
 
-Keys and what they hold come from the types in `knowledge.words` (`schema_types`). What the types do not say stands in
+Keys and what they hold come from the types of the knowledge (`schema_types`). What the types do not say stands in
 `_WRITTEN`: a key of another name, a shape that the reader takes apart, what must be there. A test reads documents with
 every key, and each mutation of them, both ways: reader and schema must agree. Names that lead nowhere, arithmetic and
 units are for `check`.
@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from diagtree.errors import WrongUse
+from diagtree.knowledge.house import MeterAccuracy, Workshop
 from diagtree.knowledge.read_access import PROCEDURES, AccessPower
 from diagtree.knowledge.read_cause import WHERE, Charge
 from diagtree.knowledge.read_test import OTHERWISE
@@ -26,7 +27,6 @@ from diagtree.knowledge.words import (
     Catalogue,
     Cause,
     Correction,
-    MeterAccuracy,
     Needs,
     Part,
     Procedure,
@@ -35,7 +35,6 @@ from diagtree.knowledge.words import (
     Step,
     Test,
     Tree,
-    Workshop,
 )
 from diagtree.report.schema_types import ARITHMETIC, NAME, TEXT, TEXTS, Definitions, Schema, Written, at_most, mapping
 from diagtree.report.schema_types import words as one_of

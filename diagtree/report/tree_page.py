@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from diagtree.knowledge.words import SOMETHING_ELSE, Catalogue, Cause, Test, Tree, Workshop
+from diagtree.knowledge.house import Workshop
+from diagtree.knowledge.words import SOMETHING_ELSE, Catalogue, Cause, Test, Tree
 from diagtree.records import dataclass
 from diagtree.report.job.markdown import escape
 from diagtree.report.tree_page_cars import differences

@@ -12,7 +12,7 @@ import click
 from diagtree.records import dataclass
 
 if TYPE_CHECKING:
-    from diagtree.knowledge.words import House, Workshop
+    from diagtree.knowledge.house import House, Workshop
 
 Given = ParamSpec("Given")
 Result = TypeVar("Result")
@@ -45,7 +45,7 @@ class Costs:
 
     def house(self, workshop: Workshop | None) -> House:
         """Return the costs to reckon with: what was said, else the workshop's, else no rate and no such way out."""
-        from diagtree.knowledge.words import House
+        from diagtree.knowledge.house import House
 
         rate = self.rate if self.rate is not None else (workshop.rate if workshop else 0.0)
         referral = self.referral if self.referral is not None else (workshop.referral if workshop else None)

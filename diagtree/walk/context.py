@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from diagtree.errors import KnowledgeError
+from diagtree.knowledge.house import House
 from diagtree.knowledge.library import Library
 from diagtree.knowledge.place import Finding, Level
-from diagtree.knowledge.words import MAKE_SAFE, Catalogue, House, Needs, Power, Test, Tree
+from diagtree.knowledge.words import MAKE_SAFE, Catalogue, Needs, Power, Test, Tree
 from diagtree.physics.meter import Accuracy
 from diagtree.physics.quantity import Facts
 from diagtree.reason.arrangement import Layout

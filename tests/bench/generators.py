@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from random import Random
 
+from diagtree.knowledge.house import House
 from diagtree.knowledge.place import Place
-from diagtree.knowledge.words import HAND_BACK, MAKE_SAFE, RE_ENERGISE, Access, House, Power
+from diagtree.knowledge.words import HAND_BACK, MAKE_SAFE, RE_ENERGISE, Access, Power
 from diagtree.reason.arrangement import Layout, Need
 from diagtree.reason.problem import Problem, ProblemAdvice, ProblemCorrection, ProblemTest
 

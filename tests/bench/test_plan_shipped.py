@@ -14,7 +14,8 @@ from random import Random
 import pytest
 
 from diagtree.knowledge.files import load
-from diagtree.knowledge.words import Catalogue, House, Tree
+from diagtree.knowledge.house import House
+from diagtree.knowledge.words import Catalogue, Tree
 from diagtree.reason.flips import flips
 from diagtree.reason.plan import Solver, Strategy, start
 from diagtree.reason.plan_costs import Costs

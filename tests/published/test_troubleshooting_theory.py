@@ -19,7 +19,8 @@ from collections.abc import Sequence
 
 import pytest
 
-from diagtree.knowledge.words import House, Power
+from diagtree.knowledge.house import House
+from diagtree.knowledge.words import Power
 from diagtree.reason.arrangement import Layout, Need
 from diagtree.reason.plan import Act, Solver, State, start
 from diagtree.reason.problem import Problem, ProblemAdvice, ProblemCorrection, ProblemTest

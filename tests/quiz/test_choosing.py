@@ -8,8 +8,9 @@ import pytest
 
 from diagtree.errors import WrongUse
 from diagtree.knowledge.files import load
+from diagtree.knowledge.house import House
 from diagtree.knowledge.library import read_library
-from diagtree.knowledge.words import TRIAGE, House
+from diagtree.knowledge.words import TRIAGE
 from diagtree.quiz.choosing import Choosing
 from diagtree.quiz.modes import PRACTICE
 from diagtree.quiz.subject import SAFETY, SUBJECTS, subject_of, subject_of_cause

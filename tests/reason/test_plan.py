@@ -11,7 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from diagtree.errors import WrongUse
-from diagtree.knowledge.words import House, Power
+from diagtree.knowledge.house import House
+from diagtree.knowledge.words import Power
 from diagtree.reason import plan_search
 from diagtree.reason.arrangement import Arrangement, Need
 from diagtree.reason.plan import Act, Solver, State, after_failure, after_test, start

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from diagtree.knowledge.files import load
-from diagtree.knowledge.words import House
+from diagtree.knowledge.house import House
 from diagtree.reason.bounds_partition import PartitionFloor
 from diagtree.reason.plan_arrays import Arrays
 from diagtree.reason.plan_costs import Costs

@@ -12,7 +12,8 @@ from diagtree.terminal.options import AMOUNT, Amount, Costs, costs_options, json
 from diagtree.terminal.setting import Setting
 
 if TYPE_CHECKING:
-    from diagtree.knowledge.words import Catalogue, House, Tree
+    from diagtree.knowledge.house import House
+    from diagtree.knowledge.words import Catalogue, Tree
     from diagtree.reason.plan import Strategy
 
 
