@@ -1,4 +1,4 @@
-"""The types of `knowledge.words` and `knowledge.house` as JSON Schema: what a key holds is read off the type that it becomes."""
+"""The types of the knowledge as JSON Schema: what a key holds is read off the type that it becomes."""
 
 from __future__ import annotations
 
