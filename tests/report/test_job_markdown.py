@@ -17,7 +17,7 @@ from diagtree.report.job.text import render as as_text
 from diagtree.report.job_record import JobRecord, job_record
 from diagtree.report.job_record_values import Saying
 from diagtree.report.plain_text import one_line
-from tests.report.test_job_record import CASE, PRINTED, story
+from tests.report.troubled_job import CASE, PRINTED, story
 
 SIGNS = "\\`*_{}[]<>()#+-.!|~&$:/@=\"'^%;, 0123456789\n\t\r\x1b\u2028\u202eabwWΩé"
 NASTY = st.one_of(
