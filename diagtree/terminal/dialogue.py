@@ -35,8 +35,11 @@ class Dialogue:
 
     advised = True
 
-    def __init__(self, face: Face) -> None:
+    def __init__(self, face: Face, *, looks_again: bool = True) -> None:
+        """looks_again : whether somebody is there who can look at a meter again; lines from a file cannot."""
         self.face = face
+        self.looks_again = looks_again
+        self._doubted = False  # one reading of the present form was asked back
         self._typed: dict[str, str] = {}  # values of a form half filled in, kept over a note or a look at `why`
         self._typed_at: tuple[object, ...] = ()
         self._told: dict[str, str] = {}  # what the owner said so far: kept whatever else is done first
@@ -50,10 +53,11 @@ class Dialogue:
         self._refused = False
         if self._typed_at != self._identity(prompt):
             self._typed_at = self._identity(prompt)
+            self._doubted = False
             self._typed = self._told if prompt.kind is Kind.COMPLAINT else {}
         while True:
             try:
-                given = self._form(prompt, self._reader(prompt, scene))
+                given = self._form(prompt, scene, self._reader(prompt, scene))
                 self._typed.clear()
                 return given
             except _Aside as aside:
@@ -154,7 +158,7 @@ class Dialogue:
                 values[field.name] = text
         return {name: text for name, text in values.items() if text}
 
-    def _form(self, prompt: Prompt, read: Read) -> Answer:
+    def _form(self, prompt: Prompt, scene: Scene, read: Read) -> Answer:
         form = prompt.form
         if isinstance(form, Choice):
             return Chosen(self.pick(prompt.ask, form.options, many=form.many, read=read))
@@ -163,11 +167,26 @@ class Dialogue:
                 if field.name in self._typed:
                     self.tell(f"{_sentence(field.text)}: {self._typed[field.name] or _NONE} (as typed before)")
             if prompt.kind is not Kind.COMPLAINT:
-                return Typed(self.values(form.fields, read=read, kept=self._typed))
+                values = self.values(form.fields, read=read, kept=self._typed)
+                if self._asked_back(prompt, scene, values):
+                    values = self.values(form.fields, read=read, kept=self._typed)
+                return Typed(values)
             said = self.values(form.fields, read=read, kept=self._typed, before=self._told_before)
             self._told_before = dict(said)
             return Typed(said)
         return self._tick(form, read, "`not-done` leaves it out" if prompt.not_done else "`leave` comes back to it")
+
+    def _asked_back(self, prompt: Prompt, scene: Scene, values: Mapping[str, str]) -> bool:
+        """Ask once to look again at a number whose unit seems to be missing; it is to be typed anew then."""
+        if prompt.kind is not Kind.READING or self._doubted or not self.looks_again:
+            return False
+        doubt = scene.doubt(prompt.key, values)
+        if doubt is None:
+            return False
+        self._doubted = True
+        del self._typed[doubt[0]]
+        self._refuse(doubt[1])
+        return True
 
     def _tick(self, tick: Tick, read: Read, otherwise: str) -> Answer:
         says = self._typed.get("says") or (read(_sentence(tick.says)) if tick.says else "")

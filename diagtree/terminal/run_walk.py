@@ -55,6 +55,12 @@ class SavedWalk:
 
         return why(self.walk, self.state)
 
+    def _doubt(self, test: str, typed: Mapping[str, str]) -> tuple[str, str] | None:
+        from diagtree.walk.another_order import doubt  # after the first reading
+
+        found = doubt(self.walk, self.state.facts, self.walk.test(test), typed)
+        return None if found is None else (found.field, found.question)
+
     def scene(self) -> Scene:
         """Return what may be looked up at the present question."""
         answered = {item.test: item.outcome for item in self.state.items if isinstance(item, Answered)}
@@ -65,6 +71,7 @@ class SavedWalk:
             answered=answered,
             access=self.walk.catalogue.access,
             open_now=self.state.opened,
+            doubt=self._doubt,
         )
 
 

@@ -22,7 +22,8 @@ class Scene:
 
     why : what the question is for, as lines. advice : what to do next by the sums, as lines, first at once and then
     better. Both are worked out only when asked. tests : what may be recorded or done out of turn. answered : test to
-    its outcome so far. access : every access of this car; open_now : those that are open.
+    its outcome so far. access : every access of this car; open_now : those that are open. doubt : of a test's readings
+    as typed, the one to look at again and what to ask; None where there is none.
     """
 
     why: Callable[[], Sequence[str]]
@@ -31,6 +32,7 @@ class Scene:
     answered: Mapping[str, str] = field(default_factory=dict)
     access: Mapping[str, Access] = field(default_factory=dict)
     open_now: tuple[str, ...] = ()
+    doubt: Callable[[str, Mapping[str, str]], tuple[str, str] | None] = lambda test, typed: None  # noqa: ARG005
 
 
 class Driver(Protocol):

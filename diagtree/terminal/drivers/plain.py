@@ -54,4 +54,5 @@ class PlainFace:
 
 def driver(out: TextIO | None = None, into: TextIO | None = None) -> Dialogue:
     """Return the driver that asks a person, or a program, over plain lines."""
-    return Dialogue(PlainFace(out or sys.stdout, into or sys.stdin))
+    lines = into or sys.stdin
+    return Dialogue(PlainFace(out or sys.stdout, lines), looks_again=lines.isatty())

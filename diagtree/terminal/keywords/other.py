@@ -21,7 +21,12 @@ def _say(dialogue: Dialogue, prompt: Prompt, scene: Scene, rest: str) -> Answer 
         return None
     dialogue.tell(test.ask)
     if test.reads:
-        values = dialogue.values([Field(read.name, read.name.replace("_", " "), read.unit) for read in test.reads])
+        fields = [Field(read.name, read.name.replace("_", " "), read.unit) for read in test.reads]
+        values = dict(dialogue.values(fields))
+        if dialogue.looks_again and (doubt := scene.doubt(test.id, values)):
+            dialogue.tell(doubt[1])
+            del values[doubt[0]]
+            dialogue.values(fields, kept=values)
         outcome = None
     else:
         values = {}
