@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
+import pytest
+
+from diagtree.knowledge.words import Power
 from diagtree.quiz.drills import Dice
 from diagtree.quiz.drills.may_it_be_done import DRILL as MAY_IT
+from diagtree.quiz.drills.may_it_be_done import NOW, PROOF, CarNow, missing
 from diagtree.quiz.drills.reading import DRILL as READING
+from diagtree.reason.arrangement import Arrangement, Need
 from tests.quiz.test_drills import walks
 
 
@@ -38,3 +44,13 @@ def test_a_reading_too_close_to_tell_says_what_it_may_be() -> None:
         assert ("may be `" in judged) == (" reaches over it" in " ".join(question.why))
         seen.add(" or `" in judged)
     assert seen == {True, False}
+
+
+@pytest.mark.parametrize(("minutes", "right"), [(959, NOW), (960, NOW), (1440, NOW), (1441, PROOF)])
+def test_a_proof_is_good_for_the_house_s_time_be_it_a_whole_day(minutes: int, right: str) -> None:
+    """A house may say 24 h: a proof of yesterday evening counts, whatever the clock's date is by then."""
+    first = walks()[0]
+    assert first.library.workshop is not None
+    workshop = replace(first.library.workshop, absence_holds=1440.0)
+    walk = replace(first, library=replace(first.library, workshop=workshop))
+    assert missing(walk, CarNow(Arrangement(dead=True), minutes), Need(Power.DEAD))[0] == {right}

@@ -6,6 +6,7 @@ Judged by `reason.arrangement.may_be_shown`, the predicate that lets a walk show
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from datetime import UTC, datetime, timedelta
 from itertools import groupby
 
 from diagtree.knowledge.words import Where
@@ -27,7 +28,8 @@ OPTIONS = (
     Option(Move.OPEN.value, "no: something more must be opened or removed first"),
     Option(Move.CLOSE.value, "no: something must be closed or refitted first"),
 )
-_PROVEN, _SHORT, _LONG = "2026-01-01T{:02d}:{:02d}:00+00:00", 5, 150
+_PROVEN = datetime(2026, 1, 1, 8, tzinfo=UTC)
+_SHORT, _LONG = 5, 150
 
 
 _BACK = frozenset({Move.RE_ENERGISE.value, Move.CLOSE.value})
@@ -77,8 +79,8 @@ def missing(walk: Walk, car: CarNow, need: Need) -> tuple[frozenset[str], tuple[
 def _good(walk: Walk, car: CarNow) -> bool:
     if car.minutes is None or car.changed:
         return False
-    state = State(arrangement=car.arrangement, proven_at=_PROVEN.format(8, 0))
-    return proof_is_good(walk, state, _PROVEN.format(8 + car.minutes // 60, car.minutes % 60))
+    state = State(arrangement=car.arrangement, proven_at=_PROVEN.isoformat())
+    return proof_is_good(walk, state, (_PROVEN + timedelta(minutes=car.minutes)).isoformat())
 
 
 def _ask(walks: Sequence[Walk], subject: str, dice: Dice) -> Question:
