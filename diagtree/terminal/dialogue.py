@@ -13,7 +13,7 @@ from diagtree.physics.nearest import did_you_mean
 from diagtree.terminal.drivers import Scene
 from diagtree.terminal.face import Block, Face, Look
 from diagtree.terminal.views import prompt as view
-from diagtree.walk.answers import Answer, Back, Chosen, Leave, Note, Ticked, Typed
+from diagtree.walk.answers import Answer, Back, Changed, Chosen, DidNot, Leave, Note, Ticked, Typed
 from diagtree.walk.prompts import Choice, Field, Fields, Kind, Option, Prompt, Tick
 
 Read = Callable[[str], str]  # asks for one line under a label
@@ -45,12 +45,14 @@ class Dialogue:
         self._told: dict[str, str] = {}  # what the owner said so far: kept whatever else is done first
         self._told_before: dict[str, str] = {}  # and what was said when the question was answered last
         self._refused = False
+        self._read: tuple[tuple[str, ...], object] = (), None  # cautions of the step before, and how the car stood
 
     def answer(self, prompt: Prompt, scene: Scene) -> Answer:
         """Return the person's answer, or a key word's. Raises Interrupted."""
         again = self._refused and self._typed_at == self._identity(prompt)
-        self._show(prompt, view.question(prompt) if again else view.whole(prompt))
+        self._show(prompt, view.question(prompt) if again else view.whole(prompt, self._read_just_now(scene)))
         self._refused = False
+        self._read = prompt.cautions, scene.standing
         if self._typed_at != self._identity(prompt):
             self._typed_at = self._identity(prompt)
             self._doubted = False
@@ -61,6 +63,8 @@ class Dialogue:
                 self._typed.clear()
                 return given
             except _Aside as aside:
+                if isinstance(aside.answer, Back | DidNot | Changed):
+                    self._read = (), None  # all is told in full again
                 if aside.answer is not None:
                     if not isinstance(aside.answer, Note) and prompt.kind is not Kind.COMPLAINT:
                         self._typed.clear()
@@ -195,6 +199,11 @@ class Dialogue:
         while (word := read(f"Type `{tick.word}`")).casefold() != tick.word.casefold():
             self._refuse(f"`{word}` does not confirm it; type `{tick.word}` in full once it is so, else {otherwise}.")
         return Ticked(tick.word, says)
+
+    def _read_just_now(self, scene: Scene) -> tuple[str, ...]:
+        """Return the cautions that the step before showed, while nothing about the car has changed since."""
+        cautions, standing = self._read
+        return cautions if standing is not None and standing == scene.standing else ()
 
     def _reader(self, prompt: Prompt, scene: Scene) -> Read:
         from diagtree.terminal.keywords import find

@@ -72,6 +72,7 @@ class SavedWalk:
             access=self.walk.catalogue.access,
             open_now=self.state.opened,
             doubt=self._doubt,
+            standing=(self.state.arrangement, self.state.proven_at, self.state.voltage_found),
         )
 
 

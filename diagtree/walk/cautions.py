@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from diagtree.knowledge.words import Needs, Power, Qualification, Where
@@ -59,3 +60,17 @@ def job_cautions(
     if hands_on and lines and LAW_FIRST not in lines:
         lines.append(LAW_FIRST)
     return tuple(dict.fromkeys((*lines, *mind)))
+
+
+_ALWAYS_WHOLE = r"(?i)\b(?:live|high[ -]voltage|danger|orange|mains|[0-9]+ V)\b"  # not compiled before it is needed
+_MOST_WORDS = 6
+
+
+def in_short(caution: str) -> str | None:
+    """Return the first words of a caution that was just read; None for one about live or high voltage: never cut."""
+    if re.search(_ALWAYS_WHOLE, caution):
+        return None
+    words = re.split(r"[.;:](?= |$)", caution)[0].split()
+    if len(words) > _MOST_WORDS + 2:
+        return f"{' '.join(words[:_MOST_WORDS])} ..."
+    return " ".join(words) or None

@@ -23,7 +23,8 @@ class Scene:
     why : what the question is for, as lines. advice : what to do next by the sums, as lines, first at once and then
     better. Both are worked out only when asked. tests : what may be recorded or done out of turn. answered : test to
     its outcome so far. access : every access of this car; open_now : those that are open. doubt : of a test's readings
-    as typed, the one to look at again and what to ask; None where there is none.
+    as typed, the one to look at again and what to ask; None where there is none. standing : power and accesses as they
+    count now; cautions are shown in short only while it is the same, and never where it is None.
     """
 
     why: Callable[[], Sequence[str]]
@@ -33,6 +34,7 @@ class Scene:
     access: Mapping[str, Access] = field(default_factory=dict)
     open_now: tuple[str, ...] = ()
     doubt: Callable[[str, Mapping[str, str]], tuple[str, str] | None] = lambda test, typed: None  # noqa: ARG005
+    standing: object = None
 
 
 class Driver(Protocol):

@@ -6,20 +6,25 @@ rest may scroll away, they may not. Steps to carry out have dashes; only answers
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from itertools import count
 
 from diagtree.terminal.face import Block, Look
+from diagtree.walk.cautions import in_short
 from diagtree.walk.prompts import Choice, Option, Prompt
 
 
-def whole(prompt: Prompt) -> Iterator[Block]:
-    """Give the whole prompt."""
+def whole(prompt: Prompt, read_just_now: Container[str] = ()) -> Iterator[Block]:
+    """Give the whole prompt. read_just_now : cautions of the step before; those not of live voltage share a line."""
     for line in prompt.told:
         yield Block(Look.TOLD, line, "= ")
     yield Block(Look.HEADING, heading(prompt))
+    known = [short for line in prompt.cautions if line in read_just_now and (short := in_short(line)) is not None]
     for line in prompt.cautions:
-        yield Block(Look.CAUTION, line, "CAUTION: ")
+        if line not in read_just_now or in_short(line) is None:
+            yield Block(Look.CAUTION, line, "CAUTION: ")
+    if known:
+        yield Block(Look.CAUTION, f"as before: {'; '.join(known)}", "CAUTION: ")
     for line in prompt.about:
         yield Block(Look.ABOUT, line, "  ")
     for line in prompt.how:
