@@ -55,7 +55,7 @@ class State:
 
     case : the evidence, what is left to do, and the arrangement, as strategies see it.
     outcomes : each test done or told unasked, with its outcome; one that was done again counts once: the outcome that
-        is not healthy (docs/meaning.md, "Evidence"). times : how often it was done.
+        is not healthy, of two such the later (docs/meaning.md, "Evidence"). times : how often it was done.
     evidence : by the test's number, what its outcome multiplied each cause's weight by.
     struck : causes whose correction was in vain, and those that the same work would have mended.
     danger : the test that found one; nobody works on that car any more.
@@ -172,14 +172,16 @@ def _tested(played: Round, state: State, event: Tested) -> State:
     danger = event.test if event.outcome in test.stop else state.danger
     state = replace(state, times=times, danger=danger)
     before = state.outcomes.get(event.test)
-    # Evidence counts once; of two answers the one that is not healthy (docs/meaning.md).
-    if before is not None and (event.outcome in (before, test.healthy)):
+    # Evidence counts once; of two answers the one that is not healthy, of two such the later (docs/meaning.md).
+    if before is not None and event.outcome == test.healthy:
         return state
     outcomes = {**state.outcomes, event.test: event.outcome}
     number = played.test_numbers.get(event.test)
     if number is None:
         return replace(state, outcomes=outcomes)
     evidence = {**state.evidence, number: _factors(played, number, event)}
+    if before is not None and evidence == state.evidence:
+        return state  # the same again: nothing new
     if before is not None:
         return replace(state, outcomes=outcomes, evidence=evidence, case=_weighed_anew(played, state, evidence))
     # Through the plan's own step: the test is used up.

@@ -137,6 +137,26 @@ def test_weights_are_the_posterior_of_what_was_seen(shipped: Walk):
             assert state.chances == pytest.approx(tuple(seen.chances.values()), abs=1e-12)
 
 
+answers_again = st.tuples(st.sampled_from(["code", "ohms"]), st.booleans(), st.sampled_from([None, 0.3, 0.4]))
+
+
+@settings(deadline=None, max_examples=50)
+@given(st.lists(answers_again, max_size=4))
+def test_a_test_done_again_counts_as_in_a_walk(shown: list[tuple[str, bool, float | None]]):
+    """Of two answers the one that is not healthy, of two such the later with its own chances (docs/meaning.md)."""
+    here = played_broken()
+    state, answers = start(here), []
+    for test_id, healthy, share in shown:
+        test = here.walk.test(test_id)
+        other = next(name for name in test.outcome_ids() if name != test.healthy)
+        outcome, beside = (test.healthy, other) if healthy else (other, test.healthy)
+        chances = {} if share is None else {outcome: 1 - share, beside: share}
+        state = step(here, state, Tested(test_id, {}, outcome, chances, (), 1.0, 1.0))
+        answers.append(Answered(test_id, outcome, chances))
+    seen = posterior(here.tree.causes, answers, here.walk.catalogue)
+    assert state.chances == pytest.approx(tuple(seen.chances.values()), abs=1e-12)
+
+
 def test_readings_again_differ_by_the_meter_s_noise_only(shipped: Walk):
     here = deal(shipped, "9", cause="inlet-contact-hot")
     state, _ = run(here, "make-safe", "open rear-bench", "open charger-cover", "open inlet-connector")
