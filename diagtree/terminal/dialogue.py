@@ -35,10 +35,10 @@ class Dialogue:
 
     advised = True
 
-    def __init__(self, face: Face, *, looks_again: bool = True) -> None:
-        """looks_again : whether somebody is there who can look at a meter again; lines from a file cannot."""
+    def __init__(self, face: Face, *, attended: bool = True) -> None:
+        """attended : whether somebody is there who reads what is asked back; lines from a pipe do not."""
         self.face = face
-        self.looks_again = looks_again
+        self.attended = attended
         self._doubted = False  # one reading of the present form was asked back
         self._typed: dict[str, str] = {}  # values of a form half filled in, kept over a note or a look at `why`
         self._typed_at: tuple[object, ...] = ()
@@ -182,7 +182,7 @@ class Dialogue:
 
     def _asked_back(self, prompt: Prompt, scene: Scene, values: Mapping[str, str]) -> bool:
         """Ask once to look again at a number whose unit seems to be missing; it is to be typed anew then."""
-        if prompt.kind is not Kind.READING or self._doubted or not self.looks_again:
+        if prompt.kind is not Kind.READING or self._doubted or not self.attended:
             return False
         doubt = scene.doubt(prompt.key, values)
         if doubt is None:
@@ -196,6 +196,8 @@ class Dialogue:
         says = self._typed.get("says") or (read(_sentence(tick.says)) if tick.says else "")
         if says:
             self._typed["says"] = says
+        if tick.good and self.attended:
+            return Ticked(tick.word, says)  # `yes` typed in full confirms it; anything else is refused
         while (word := read(f"Type `{tick.word}`")).casefold() != tick.word.casefold():
             self._refuse(f"`{word}` does not confirm it; type `{tick.word}` in full once it is so, else {otherwise}.")
         return Ticked(tick.word, says)

@@ -213,7 +213,7 @@ def procedure_prompt(walk: Walk, state: State, running: Running, test: str | Non
         kind=Kind.PROCEDURE,
         key=f"{running.procedure}:{running.index}",
         heading=heading,
-        ask=f"{text} {_TYPE_DONE_ANSWERED if asks else _TYPE_DONE}",
+        ask=text if good else f"{text} {_TYPE_DONE_ANSWERED if asks else _TYPE_DONE}",
         form=Tick(
             says=_SAYS.get(step.kind, _YES_WHERE_SO if good else _WHAT_WAS_SEEN if asks else ""), good=good,
             otherwise=_OTHERWISE[running.procedure] if good else "",

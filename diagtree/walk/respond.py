@@ -216,7 +216,8 @@ def _fits_tick(form: Tick, answer: Answer) -> None:
     if not isinstance(answer, Ticked) or answer.word.strip().lower() != form.word:
         raise AnswerError(f"type `{form.word}` in full when it is done; got {said(answer)}")
     if form.says and answer.says.strip().lower() == form.word:
-        raise AnswerError(f"`{answer.says.strip()}` does not say {form.says}; type that first, then `{form.word}`")
+        then = "" if form.good else f" first, then `{form.word}`"
+        raise AnswerError(f"`{answer.says.strip()}` does not say {form.says}; type that{then}")
     if form.good and not _begins(answer.says, form.good):
         raise AnswerError(
             f"`{answer.says.strip()}`: where it is so, begin with {' or '.join(f'`{word}`' for word in form.good)}. "

@@ -29,7 +29,7 @@ from diagtree.walk.answers import (
 )
 from diagtree.walk.context import Walk
 from diagtree.walk.prompts import Choice, Field, Fields, Kind, Option, Prompt, Tick
-from diagtree.walk.respond import respond
+from diagtree.walk.respond import fits, respond
 from tests.terminal.samples import ABSENCE, LOOK, READING, SECURE, YES_NO, ScriptFace, scene
 from tests.walk.bay import AT, Bay, wandering
 
@@ -74,6 +74,30 @@ def answer(prompt: Prompt, *lines: str, **about: object) -> tuple[Answer, Script
 )
 def test_what_is_typed_becomes_this_answer(prompt: Prompt, lines: list[str], expected: Answer) -> None:
     assert answer(prompt, *lines)[0] == expected
+
+
+PROVE = Prompt(
+    Kind.PROCEDURE, "make-safe:5", "Make safe", "Prove the tester. Does it show the source's voltage?",
+    Tick(says="`yes` if it does", good=("yes",)), did_not=True,
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("said", ["yes, 12 V battery, 12.6 V", "no, dark", "done"])
+def test_a_question_that_wants_a_yes_is_confirmed_by_it_and_refused_without(said: str) -> None:
+    """One answer, typed in full: no word more confirms it, and nothing but a yes passes."""
+    given, _ = answer(PROVE, said)
+    assert given == Ticked("done", said)
+    if said.startswith("yes"):
+        fits(PROVE, given)
+    else:
+        with pytest.raises(AnswerError, match="`yes`"):
+            fits(PROVE, given)
+
+
+def test_lines_from_a_pipe_still_confirm_with_the_word() -> None:
+    face = ScriptFace("yes, 12 V battery", "done")
+    assert Dialogue(face, attended=False).answer(PROVE, scene()) == Ticked("done", "yes, 12 V battery")
+    assert face.rest == []
 
 
 @pytest.mark.parametrize(

@@ -115,7 +115,7 @@ def test_it_is_asked_at_most_once_and_taken_when_repeated(typed: str) -> None:
     assert face.text.count("Look at the meter again") == 2 - len(face.rest)
     assert len(face.rest) >= 1
     unattended = ScriptFace(typed)
-    assert Dialogue(unattended, looks_again=False).answer(PROMPT, looked) == Typed({"spread": typed})
+    assert Dialogue(unattended, attended=False).answer(PROMPT, looked) == Typed({"spread": typed})
 
 
 def told(test: str, typed: object) -> tuple[str, str] | None:

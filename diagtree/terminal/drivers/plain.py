@@ -55,4 +55,4 @@ class PlainFace:
 def driver(out: TextIO | None = None, into: TextIO | None = None) -> Dialogue:
     """Return the driver that asks a person, or a program, over plain lines."""
     lines = into or sys.stdin
-    return Dialogue(PlainFace(out or sys.stdout, lines), looks_again=lines.isatty())
+    return Dialogue(PlainFace(out or sys.stdout, lines), attended=lines.isatty())

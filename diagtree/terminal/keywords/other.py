@@ -23,7 +23,7 @@ def _say(dialogue: Dialogue, prompt: Prompt, scene: Scene, rest: str) -> Answer 
     if test.reads:
         fields = [Field(read.name, read.name.replace("_", " "), read.unit) for read in test.reads]
         values = dict(dialogue.values(fields))
-        if dialogue.looks_again and (doubt := scene.doubt(test.id, values)):
+        if dialogue.attended and (doubt := scene.doubt(test.id, values)):
             dialogue.tell(doubt[1])
             del values[doubt[0]]
             dialogue.values(fields, kept=values)
