@@ -51,7 +51,7 @@ def suggestion(played: Round, state: State, out_of_time: Callable[[], bool] = ne
     """
     where = place(played, state)
     act = _act_of_tree(played, state, where)
-    if act is not None and isinstance(where, str):
+    if act is not None and act.kind == "test" and isinstance(where, str):
         why = _why_test(played, state, played.walk.test(act.id or ""))
         return Suggestion(towards(played, state, act), where, act, why)
     if act is not None:
@@ -111,6 +111,8 @@ def _why_test(played: Round, state: State, test: Test) -> tuple[str, ...]:
 
 
 def _why_ending(played: Round, state: State, act: Act) -> tuple[str, ...]:
+    if state.danger is not None:
+        return ("A danger was found: nobody works on this car any more.",)
     if act.kind == "refer":
         return ("The tree gives the car out of this house here.",)
     chance = state.chances[played.cause_numbers[act.id or ""]]

@@ -38,14 +38,13 @@ class Best:
 def best_act(played: Round, state: State, out_of_time: Callable[[], bool] = never) -> Best:
     """Return the first act of the best strategy from here, as good as found in the time given, and why.
 
-    With a danger found, or evidence that no cause can have given, that is to refer the car.
+    With a danger found, or evidence that no cause can have given, that is to refer the car, or to stop where this house
+    gives no cars to others.
     """
-    refer = Act("refer")
     if state.danger is not None:
-        return Best(Choice(Kind.REFER), refer, "refer the car: a danger was found, and nobody works on it any more.")
+        return _given_away(played, state, "a danger was found, and nobody works on it any more")
     if not state.case.total:
-        words = "refer the car: no cause of this complaint can have given these answers."
-        return Best(Choice(Kind.REFER), refer, words)
+        return _given_away(played, state, "no cause of this complaint can have given these answers")
     chances = dict(zip(played.problem.causes, state.chances, strict=True))
     listed = next_acts(Present(played.problem, state.case, Belief(chances)), played.solver, out_of_time=out_of_time)
     first = listed[0]
@@ -53,6 +52,12 @@ def best_act(played: Round, state: State, out_of_time: Callable[[], bool] = neve
     choice = towards(played, state, act)
     reasons = [*_reasons(played, first), *_danger_first(played, state, act)]
     return Best(choice, act, f"{_begun(choice, act)}: {'; '.join(reasons)}.")
+
+
+def _given_away(played: Round, state: State, why: str) -> Best:
+    refer = Act("refer")
+    choice = towards(played, state, refer)
+    return Best(choice, refer, f"{_begun(choice, refer)}: {why}.")
 
 
 def same_hint(played: Round, state: State) -> Best:
@@ -96,4 +101,6 @@ def _if_so(after: After) -> str:
 def _begun(choice: Choice, act: Act) -> str:
     if choice.id == act.id and choice.kind.value == act.kind:
         return act_words(act)
+    if choice.kind is Kind.STOP:
+        return "stop here, this house gives no cars to others"
     return f"{choice.words}, on the way to `{act_words(act)}`"

@@ -27,6 +27,8 @@ def towards(played: Round, state: State, act: Act, sure: float | None = None) ->
         if any(moved.move is Move.MAKE_SAFE for moved in moves) and first.access in opened_by_making_safe(played):
             return Choice(Kind.MAKE_SAFE)  # it opens what it needs by itself
         return Choice(Kind(first.move.value), first.access)
+    if act.kind == "refer" and played.problem.house.referral is None:
+        return Choice(Kind.STOP)  # this house gives no cars to others: the round ends here
     if act.kind not in ("correct", "advise"):
         return Choice(Kind(act.kind), act.id)
     if sure is None:

@@ -9,12 +9,12 @@ from diagtree.quiz.choices import Choice, Kind, read_choice
 from diagtree.quiz.events import Hinted, Moved, Refused, Tested, WentWrong
 from diagtree.quiz.guide import NO_TREE, place, suggestion
 from diagtree.quiz.hint import best_act
-from diagtree.quiz.modes import GUIDED, HINT_MINUTES, PRACTICE
+from diagtree.quiz.modes import GUIDED, HINT_MINUTES, PRACTICE, Mode
 from diagtree.quiz.respond import respond
 from diagtree.quiz.result import account
-from diagtree.quiz.round import deal
+from diagtree.quiz.round import Round, deal
 from diagtree.quiz.score import decision
-from diagtree.quiz.state import REFERRED, fold, start, step
+from diagtree.quiz.state import REFERRED, STOPPED, fold, start, step
 from diagtree.quiz.trainees import play, tree_follower
 from diagtree.quiz.way import towards
 from diagtree.reason.plan import Act
@@ -72,6 +72,21 @@ def test_what_making_safe_opens_by_itself_is_not_opened_before():
     assert fold(here, [event]).arrangement.dead
 
 
+def in_a_house_that_refers_no_cars(cause: str, mode: Mode = PRACTICE) -> Round:
+    return played({**BAY, "house": {**BAY["house"], "referral": None}}, cause, mode=mode)
+
+
+def test_where_no_cars_are_given_away_a_danger_stops_the_round():
+    here = in_a_house_that_refers_no_cars("burning")
+    state, _ = run(here, "test burnt")
+    told = best_act(here, state)
+    assert told.choice == Choice(Kind.STOP)
+    assert told.words.startswith("stop here, this house gives no cars to others: a danger was found")
+    state = step(here, state, respond(here, state, Choice(Kind.HINT)))
+    assert respond(here, state, Choice(Kind.HINT)).words == f"{told.words.partition(':')[0]}: as said before."  # type: ignore[union-attr]
+    assert step(here, state, respond(here, state, told.choice)).ended == STOPPED
+
+
 def test_with_a_danger_found_the_hint_is_to_refer():
     here = played(BAY, "burning")
     state, _ = run(here, "test burnt")
@@ -85,6 +100,19 @@ def test_with_a_danger_found_the_hint_is_to_refer():
 
 
 # -- guided
+
+
+@pytest.mark.parametrize(("deal", "due"), [
+    (lambda: played(BAY, "burning", mode=GUIDED), Kind.REFER),
+    (lambda: in_a_house_that_refers_no_cars("burning", GUIDED), Kind.STOP),
+])  # fmt: skip
+def test_a_danger_found_out_of_turn_ends_what_the_tree_asks(deal, due: Kind):
+    """The tree stands at another question; nobody goes on with it."""
+    here = deal()
+    state, _ = run(here, "test burnt")
+    told = suggestion(here, state)
+    assert (told.step, told.choice, told.act) == (None, Choice(due), Act("refer"))
+    assert told.why == ("A danger was found: nobody works on this car any more.",)
 
 
 def test_the_guide_follows_the_tree_and_says_why():
