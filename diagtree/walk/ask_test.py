@@ -63,6 +63,8 @@ def _about(walk: Walk, state: State, test: Test, step: str | None) -> tuple[str,
     takes = f"{test.minutes:g} min {where}"
     if test.attended is not None and test.attended != test.minutes:
         takes += f", {test.attended:g} of them bound to the car"
+    if step not in (None, test.id):
+        takes += f" (step {step})"
     lines.append(takes)
     if test.needs.tools:
         lines.append("Tools: " + ", ".join(tool.replace("-", " ") for tool in test.needs.tools))

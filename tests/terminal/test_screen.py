@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import re
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -12,8 +13,8 @@ from hypothesis import strategies as st
 from diagtree.terminal.drivers.person import TerminalFace
 from diagtree.terminal.face import Block, Look
 from diagtree.terminal.screen import Screen
-from diagtree.terminal.views.prompt import whole
-from tests.terminal.samples import LOOK, READING
+from diagtree.terminal.views.prompt import heading, whole
+from tests.terminal.samples import LOOK, READING, SECURE
 
 LONG = "With the vehicle unplugged and switched off, measure the resistance between the two pins of the inlet sensor"
 
@@ -31,6 +32,13 @@ class Stream(io.TextIOWrapper):
     @property
     def text(self) -> str:
         return self.buffer.getvalue().decode(self.encoding)  # type: ignore[attr-defined]
+
+
+def test_a_test_is_headed_by_its_name_in_words() -> None:
+    """An id is for the record; people read words. Other prompts have a heading of their own."""
+    assert heading(replace(READING, key="ac-power-readout", progress=(3, 17))) == "AC power readout (3 to 17 steps to go)"
+    assert heading(replace(READING, key="stops-at", progress=(1, 1))) == "Stops at (1 step to go)"
+    assert heading(SECURE) == SECURE.heading
 
 
 def shown(

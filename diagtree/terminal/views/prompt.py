@@ -11,7 +11,7 @@ from itertools import count
 
 from diagtree.terminal.face import Block, Look
 from diagtree.walk.cautions import in_short
-from diagtree.walk.prompts import Choice, Option, Prompt
+from diagtree.walk.prompts import Choice, Kind, Option, Prompt
 
 
 def whole(prompt: Prompt, read_just_now: Container[str] = ()) -> Iterator[Block]:
@@ -57,10 +57,20 @@ def typed_as(choices: Sequence[Option]) -> list[tuple[str, Option]]:
 
 def heading(prompt: Prompt) -> str:
     """Return where we are, with how many steps remain where a tree is being walked."""
+    title = in_words(prompt.key) if prompt.kind in (Kind.OUTCOME, Kind.READING) else prompt.heading
     if prompt.progress is None:
-        return prompt.heading
+        return title
     least, most = prompt.progress
     if most == 0:
-        return f"{prompt.heading} (last step)"
+        return f"{title} (last step)"
     count = f"{least}" if least == most else f"{least} to {most}"
-    return f"{prompt.heading} ({count} {'step' if count == '1' else 'steps'} to go)"
+    return f"{title} ({count} {'step' if count == '1' else 'steps'} to go)"
+
+
+def in_words(test: str) -> str:
+    """Return a test's id as a title: `ac-power-readout` is `AC power readout`. The question itself stands below."""
+    words = " ".join(word.upper() if word in _INITIALS else word for word in test.split("-"))
+    return words[:1].upper() + words[1:]
+
+
+_INITIALS = frozenset({"ac", "dc", "rcd"})
