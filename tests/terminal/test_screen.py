@@ -36,7 +36,8 @@ class Stream(io.TextIOWrapper):
 
 def test_a_test_is_headed_by_its_name_in_words() -> None:
     """An id is for the record; people read words. Other prompts have a heading of their own."""
-    assert heading(replace(READING, key="ac-power-readout", progress=(3, 17))) == "AC power readout (3 to 17 steps to go)"
+    power = replace(READING, key="ac-power-readout", progress=(3, 17))
+    assert heading(power) == "AC power readout (3 to 17 steps to go)"
     assert heading(replace(READING, key="stops-at", progress=(1, 1))) == "Stops at (1 step to go)"
     assert heading(SECURE) == SECURE.heading
 
