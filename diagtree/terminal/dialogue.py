@@ -12,6 +12,7 @@ from diagtree.knowledge.words import Test
 from diagtree.physics.nearest import did_you_mean
 from diagtree.terminal.drivers import Scene
 from diagtree.terminal.face import Block, Face, Look
+from diagtree.terminal.interrupted import Interrupted
 from diagtree.terminal.views import prompt as view
 from diagtree.walk.answers import Answer, Back, Changed, Chosen, DidNot, Leave, Note, Ticked, Typed
 from diagtree.walk.prompts import Choice, Field, Fields, Kind, Option, Prompt, Tick
@@ -109,6 +110,16 @@ class Dialogue:
                 return _chosen(line, options, many)
             except ValueError as error:
                 self._refuse(str(error))
+
+    def choose(self, question: str, options: Sequence[Option]) -> str:
+        """Return what was chosen before anything is begun. Raises Interrupted where the person leaves instead."""
+        while True:
+            try:
+                return self.pick(question, options)[0]
+            except _Aside as aside:
+                if isinstance(aside.answer, Leave):
+                    raise Interrupted("nothing was begun") from None
+                self._refuse("There is nothing to go back to yet; `leave` leaves.")
 
     def pick_test(self, question: str, scene: Scene) -> Test | None:
         """Return the test chosen by name or by part of its name or words, None where there is none."""

@@ -76,7 +76,7 @@ def _choose(setting: Setting, store: CaseStore, dialogue: Dialogue | None) -> st
     options += [Option(tree.id, f"begin: {tree.title}") for tree in library.trees.values()]
     if not options:
         raise WrongUse("there is no tree in the knowledge folder; name another with --trees DIR")
-    return dialogue.pick("What is it about?", options)[0]
+    return dialogue.choose("What is it about?", options)
 
 
 def _about(row: CaseRow) -> str:
@@ -89,7 +89,7 @@ def _vehicle(library: Library, dialogue: Dialogue | None) -> str | None:
         return None  # the workshop's, or the catalogue as written
     options = [Option(name, profile.vehicle.name) for name, profile in library.profiles.items()]
     options.append(Option("none", "another car: the catalogue as written, maker's values are asked for"))
-    (chosen,) = dialogue.pick("Which car is it?", options)
+    chosen = dialogue.choose("Which car is it?", options)
     return None if chosen == "none" else chosen
 
 

@@ -76,6 +76,16 @@ def test_what_is_typed_becomes_this_answer(prompt: Prompt, lines: list[str], exp
     assert answer(prompt, *lines)[0] == expected
 
 
+def test_who_leaves_before_anything_is_begun_just_leaves() -> None:
+    """At the choice of a tree or a car there is no case yet, and nothing to go back to."""
+    options = [Option("petrel-2", "Petrel"), Option("none", "another car")]
+    face = ScriptFace("back", "2")
+    assert Dialogue(face).choose("Which car is it?", options) == "none"
+    assert "nothing to go back to" in face.text
+    with pytest.raises(Interrupted, match="nothing was begun"):
+        Dialogue(ScriptFace("q")).choose("Which car is it?", options)
+
+
 PROVE = Prompt(
     Kind.PROCEDURE, "make-safe:5", "Make safe", "Prove the tester. Does it show the source's voltage?",
     Tick(says="`yes` if it does", good=("yes",)), did_not=True,
