@@ -273,10 +273,15 @@ def test_an_adviser_at_a_terminal(trees: Path, tmp_path: Path, columns: int, row
     terminal.send("2\r")
     terminal.wait(lambda screen: "is safe. Local law" in screen.text.replace("\n", " "))
     terminal.wait_for("--output card.md`.")
-    assert "Job card, case" in terminal.text
-    assert "SAFETY, is for the owner" in terminal.text.replace("\n", " "), "it has scrolled away on a low screen"
+    shown = "\n".join(terminal.lines)
+    for words in ("Job card, case", "SAFETY: TELL THE OWNER", "LIKELIEST SO FAR", "Keep:", "--whole`"):
+        assert words in shown, "the front of the card stands on one screen"
+    assert "ANSWERS AT THE DESK" not in terminal.text
     assert all(len(line) <= columns for line in terminal.text.splitlines())
     terminal.close()
+    again = Terminal([*arguments[:6], "triage", "1", "--whole"], columns=columns, rows=rows, env=env)
+    again.wait(lambda screen: "KEEP FOR THE TECHNICIAN" in screen.text)
+    again.close()
 
 
 def test_who_breaks_off_at_the_desk_is_told_to_go_on_at_the_desk(trees: Path, tmp_path: Path) -> None:

@@ -26,13 +26,14 @@ if TYPE_CHECKING:
 @click.option("--by", metavar="WHO", envvar="DIAGTREE_BY", help="Who is at the desk, by role; goes on the record.")
 @click.option("--output", metavar="FILE", help="Write the job card to FILE, as Markdown.")
 @click.option("--overwrite", is_flag=True, help="FILE may be there already; it is replaced.")
+@click.option("--whole", is_flag=True, help="Show the whole card on the screen, not only its front.")
 @vehicle_option
 @costs_options
 @json_option
 @click.pass_obj
 def triage(
     setting: Setting, words: tuple[str, ...], answers: str | None, by: str | None, output: str | None,
-    overwrite: bool, vehicle: str | None, costs: Costs, as_json: bool,
+    overwrite: bool, whole: bool, vehicle: str | None, costs: Costs, as_json: bool,
 ) -> int:  # fmt: skip
     """Take the owner's words to the right complaint, ask what needs no tools, and make the job card.
 
@@ -58,9 +59,8 @@ def triage(
 
             setting.document(document(card))
         elif output is None:
-            setting.say_wrapped(card_text(card).splitlines())
-            if setting.is_terminal and answers is None:  # a card is longer than a screen
-                setting.say_wrapped(("", *_whats_next(card)))
+            on_screen = setting.is_terminal and answers is None and not whole
+            setting.say_wrapped(_front(card) if on_screen else card_text(card).splitlines())
     return FINE
 
 
@@ -155,11 +155,11 @@ def card_text(card: JobCard) -> str:
     return render(card)
 
 
-def _whats_next(card: JobCard) -> tuple[str, ...]:
-    return (
-        "Its first part, SAFETY, is for the owner: tell it before the owner leaves.",
-        f"The card again: `diagtree triage {card.case}`; as a file: `diagtree triage {card.case} --output card.md`.",
-    )
+def _front(card: JobCard) -> tuple[str, ...]:
+    """Return what fits on one screen: the whole card would scroll its first part away."""
+    from diagtree.report.job_card_front import front
+
+    return (*front(card), f"All of it: `diagtree triage {card.case} --whole`; a file: `--output card.md`.")
 
 
 def _write(setting: Setting, card: JobCard, path: Path, overwrite: bool) -> None:
