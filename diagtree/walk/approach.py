@@ -193,7 +193,7 @@ def procedure_prompt(walk: Walk, state: State, running: Running, test: str | Non
     """Return the prompt of the step that is due in a procedure."""
     procedure = walk.catalogue.procedures[running.procedure]
     step = procedure.steps[running.index]
-    again = len(running.indices) < len(procedure.steps)
+    again = running.procedure == MAKE_SAFE and len(running.indices) < len(procedure.steps)
     title = "Prove the absence of voltage again" if again else _TITLES[running.procedure]
     heading = f"{title}, step {running.done + 1} of {len(running.indices)}"
     said: list[str] = [f"For: {why}"]
