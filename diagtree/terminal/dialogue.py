@@ -113,13 +113,28 @@ class Dialogue:
 
     def choose(self, question: str, options: Sequence[Option]) -> str:
         """Return what was chosen before anything is begun. Raises Interrupted where the person leaves instead."""
+        self.face.show([*_question(question, options), Block(Look.KEYS, "help h  leave q")])
+        return self.pick(question, options, read=self._before_a_walk)[0]
+
+    def _before_a_walk(self, label: str) -> str:
+        """Return one line where there is no case yet: a key word has nothing to act on, and is told so."""
+        from diagtree.terminal.keywords import find
+
         while True:
-            try:
-                return self.pick(question, options)[0]
-            except _Aside as aside:
-                if isinstance(aside.answer, Leave):
-                    raise Interrupted("nothing was begun") from None
+            line = self.face.ask(label)
+            said = find(line, Scene(tuple))
+            if not line:
+                self._refuse("Enter alone is no answer.")
+            elif said is None:
+                return line
+            elif said[0].word == "leave":
+                raise Interrupted("nothing was begun")
+            elif said[0].word == "help":
+                self.tell("Type the number of an answer, or its word. leave, q: leave; nothing is begun yet.")
+            elif said[0].word == "back":
                 self._refuse("There is nothing to go back to yet; `leave` leaves.")
+            else:
+                self._refuse(f"`{said[0].word}` is for a case, and none is begun yet; type an answer, or `leave`.")
 
     def pick_test(self, question: str, scene: Scene) -> Test | None:
         """Return the test chosen by name or by part of its name or words, None where there is none."""

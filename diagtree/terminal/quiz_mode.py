@@ -61,6 +61,10 @@ def ask_mode(
         word = face.ask("Number or word").casefold()
         if word in ("leave", "q"):
             raise Interrupted
+        if word in ("help", "h", "?", "back", "b"):
+            first = "There is nothing to go back to yet. " if word in ("back", "b") else ""
+            face.show([Block(Look.SAID, f"{first}Type a number or a word of the list. leave, q: leave.", "  ")])
+            continue
         if word == "complaints":
             trees = library.trees.values()
             face.show([Block(Look.OPTION, f"{tree.id}: {tree.title}", "  ") for tree in trees])

@@ -86,6 +86,14 @@ def test_who_leaves_before_anything_is_begun_just_leaves() -> None:
         Dialogue(ScriptFace("q")).choose("Which car is it?", options)
 
 
+@pytest.mark.parametrize("word", ["b", "back", "back 2", "h", "?", "w", "x", "note pin is green", "c", "o", "d", "u"])
+def test_before_a_walk_every_key_word_is_answered_in_words(word: str) -> None:
+    face = ScriptFace(word, "1")
+    assert Dialogue(face).choose("Which car is it?", [Option("none", "another car")]) == "none"
+    assert "leave" in face.text
+    assert "none of the answers" not in face.text
+
+
 PROVE = Prompt(
     Kind.PROCEDURE, "make-safe:5", "Make safe", "Prove the tester. Does it show the source's voltage?",
     Tick(says="`yes` if it does", good=("yes",)), did_not=True,
