@@ -13,7 +13,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from math import inf
 
-from diagtree.reason.plan import Act, ActValue, Bounds, State, after_failure, after_test
+from diagtree.reason.plan import Act, ActValue, Bounds, State, after_failure, after_test, cheapest_first
 from diagtree.reason.plan_costs import Costs, Step
 from diagtree.reason.problem import Problem, ProblemTest
 
@@ -44,15 +44,15 @@ class FirstAdvice:
         if state in self._looked:
             return self._looked[state]
         place = self.costs.number(state.arrangement)
-        found = [*self._tests(state, place), *self._corrections(state, place), *self._endings(state.weights, place)]
-        found.sort(key=_cheapest)
+        acts = (*self._tests(state, place), *self._corrections(state, place), *self._endings(state.weights, place))
+        found = list(cheapest_first(acts))
         looked = False
         for number, value in enumerate(found):
             if out_of_time():
                 break
             if value.act.kind in ("test", "correct"):
                 found[number], looked = self._further(state, value), True
-        ranked = tuple(sorted(found, key=_cheapest))
+        ranked = cheapest_first(found)
         if looked:
             self._looked[state] = ranked
         return ranked
@@ -173,10 +173,6 @@ class FirstAdvice:
             causes = range(len(self.problem.causes))
             self._alone[key] = tuple(self.costs.alone(place, cause, cause in corrections_left) for cause in causes)
         return sum(weight * alone for weight, alone in zip(weights, self._alone[key], strict=True) if weight)
-
-
-def _cheapest(value: ActValue) -> tuple[float, tuple[int, str]]:
-    return value.bounds.upper, value.act.rank
 
 
 def _parts(test: ProblemTest, alive: Iterable[int]) -> bool:

@@ -16,7 +16,7 @@ from diagtree.reason.evidence import Answered, Belief, counted, posterior
 from diagtree.reason.evidence_words import doubt_words
 from diagtree.reason.first_advice import FirstAdvice
 from diagtree.reason.next_words import after_words, why_words
-from diagtree.reason.plan import Act, ActValue, Bounds, Solver, State, start
+from diagtree.reason.plan import Act, ActValue, Bounds, Solver, State, cheapest_first, start
 from diagtree.reason.plan_costs import Step
 from diagtree.reason.problem import Problem, compile_problem
 from diagtree.records import dataclass
@@ -180,7 +180,7 @@ def _closest(values: Sequence[ActValue], others: Sequence[ActValue]) -> tuple[Ac
         upper = min(value.bounds.upper, other.upper)
         lower = min(max(value.bounds.lower, other.lower), upper)
         found.append(ActValue(value.act, Bounds(lower, upper)))
-    return tuple(sorted(found, key=lambda value: (value.bounds.upper, value.act.rank)))
+    return cheapest_first(found)
 
 
 def before_order(acts: Sequence[Advised], case: Present, cause: str) -> Overturn | None:

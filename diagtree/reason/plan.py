@@ -6,7 +6,7 @@ told in docs/meaning.md; numpy is loaded only once a solver is set to work.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from diagtree.errors import WrongUse
@@ -19,7 +19,12 @@ if TYPE_CHECKING:
     from diagtree.reason.plan_board import Board
     from diagtree.reason.plan_policy import Outlook
 
-__all__ = ["Act", "ActValue", "Bounds", "Solver", "State", "Strategy", "after_failure", "after_test", "start"]
+__all__ = [
+    "Act", "ActValue", "Bounds", "Solver", "State", "Strategy", "after_failure", "after_test", "cheapest_first",
+    "start",
+]  # fmt: skip
+
+ROUNDING = 1e-11  # relative
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +46,17 @@ class ActValue:
 
     act: Act
     bounds: Bounds
+
+
+def cheapest_first(values: Iterable[ActValue]) -> tuple[ActValue, ...]:
+    """Return the values, cheapest first; costs that differ by rounding alone are equally good: then by rank."""
+    equal: list[list[ActValue]] = []
+    for value in sorted(values, key=lambda value: value.bounds.upper):
+        if equal and value.bounds.upper <= equal[-1][0].bounds.upper * (1 + ROUNDING):
+            equal[-1].append(value)
+        else:
+            equal.append([value])
+    return tuple(value for some in equal for value in sorted(some, key=lambda value: value.act.rank))
 
 
 @dataclass(frozen=True)
@@ -179,7 +195,7 @@ class Solver:
             ActValue(act, Bounds(lower * total, upper * total))
             for act, lower, upper in board.every_act(node, out_of_time)
         ]
-        return tuple(sorted(found, key=lambda value: (value.bounds.upper, value.act.rank)))
+        return cheapest_first(found)
 
     def outlook(self, state: State) -> Outlook:
         """Return what following the policy from `state` brings, summed over all that may happen."""

@@ -55,6 +55,24 @@ def workshop(**house: Any) -> dict[str, Any]:
     }
 
 
+@pytest.mark.parametrize("mistake", [0, 40, 42])
+def test_of_equally_good_acts_the_test_comes_first_though_rounding_makes_it_dearer(mistake: float) -> None:
+    """A question that costs nothing, and after every answer the car is given away: as good as doing so at once."""
+    document = workshop(referral=30)
+    asked = {"place": "reception", "minutes": 0, "outcomes": ["yes", "no"], "healthy": "no", "mistake": mistake}
+    document["tests"] = {"asked": {"ask": "?", "source": "made up", **asked}}
+    document["causes"]["harness"]["shows"] = {"asked": {"yes": 85, "no": 15}}
+    document["causes"]["sensor"]["shows"] = {}
+    ends = {"yes": {"conclude": "harness"}, "no": {"conclude": "sensor"}}
+    document["tree"] |= {"start": "asked", "steps": {"asked": {"then": ends}}}
+    known = words(document)
+    case = present(known.tree, known.catalogue, known.house, [])
+    solver = Solver(case.problem)
+    assert solver.solve().first_act == Act("test", "asked")
+    assert next_acts(case, solver)[0].id == "asked"
+    assert first_acts(case, FirstAdvice(case.problem))[0].id == "asked"
+
+
 def test_the_first_act_by_hand() -> None:
     """Test first: 25 + 10 + 6, then the right correction alone: 60 + 10 + 10 + 10 and its part, from dead and open."""
     known = words(workshop())
