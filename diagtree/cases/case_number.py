@@ -42,3 +42,8 @@ def resolve(connection: sqlite3.Connection, typed: str) -> CaseId | None:
     year = int(match[1]) if match[1] else None
     row = connection.execute(query, (int(match[2]), year)).fetchone()
     return CaseId(row[0]) if row else None
+
+
+def is_number(typed: str) -> bool:
+    """Return whether `typed` is written as a case is, whether there is one or not."""
+    return _TYPED.fullmatch(typed.strip()) is not None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from diagtree.cases.case_number import is_number
 from diagtree.cases.store import CaseId, CaseRow, CaseStore
 from diagtree.errors import WrongUse
 from diagtree.knowledge.library import Library
@@ -42,7 +43,7 @@ def start(
     before anything is saved.
     """
     what = wanted.what or _choose(setting, store, dialogue)
-    case = store.resolve(what)
+    case = case_meant(store, what)
     if case is not None:  # on the knowledge that it keeps: whatever became of the folder since
         check(run_walk.reopen(store, case).walk)
         return _resume(setting, store, case, wanted)
@@ -56,9 +57,20 @@ def start(
     return saved
 
 
+def case_meant(store: CaseStore, typed: str) -> CaseId | None:
+    """Return the case that `typed` names, None where it is no case's number. Raises WrongUse where there is none."""
+    case = store.resolve(typed)
+    if case is None and is_number(typed):
+        raise WrongUse(f"there is no case `{typed}` in {store.path}; `diagtree cases` lists what there is")
+    return case
+
+
 def _resume(setting: Setting, store: CaseStore, case: CaseId, wanted: Wanted) -> SavedWalk:
     if store.row(case).status == run_walk.CLOSED:
-        raise WrongUse(f"case {case} is closed; look at it with `diagtree report`, or `diagtree cases reopen {case}`")
+        how = run_walk.reopen(store, case).state.closed  # None: closed by hand, which can be taken back
+        ways = f"or `diagtree cases reopen {case}`" if how is None else "a new one begins with `diagtree walk TREE`"
+        came = f" ({how})" if how else ""
+        raise WrongUse(f"case {case} is closed{came}; look at it with `diagtree report {case}`, {ways}")
     if not store.claim(case):
         setting.talk(f"diagtree: case {case} is open in another window too; who answers second will be told")
     saved = run_walk.resume(store, case)

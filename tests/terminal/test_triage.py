@@ -193,6 +193,7 @@ def test_the_card_is_written_as_markdown_and_nothing_typed_becomes_markup(run: R
         (("triage",), "answers: {brunt: no}\n", "there is no test `brunt`"),
         (("triage",), ": :", "answers.yaml:1"),
         (("triage", "--vehicle", "petrl"), ANSWERS, "petrel"),
+        (("triage", "2026-0009"), ANSWERS, "`2026-0009` is a case's number"),
         (("triage", "--output", "/no/such/folder/card.md"), ANSWERS, "/no/such/folder"),
     ],
 )

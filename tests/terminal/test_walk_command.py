@@ -265,3 +265,23 @@ def test_cases_can_be_looked_at_where_nothing_can_be_written(run: Run, tmp_path:
     assert len(run("cases")[1].splitlines()) == 1
     assert run("cases", "show", "1")[0] == 0
     assert store.stat().st_mtime_ns == before
+
+
+def test_a_case_that_came_to_its_end_is_not_told_to_be_opened_again(run: Run) -> None:
+    ends = "\ngo-on: yes\ncorrection: new sensor\n"
+    proof = "proof: {minutes: 25, watched: 5, power: 7, cut_out: no, temperature: 30, result: fixed}\n"
+    assert document(run, OPEN + ends + proof)["closed"] == "fixed"
+    status, _, err = run("walk", "1")
+    assert status == 2
+    assert "closed (fixed)" in err
+    assert "`diagtree report 20" in err
+    assert "reopen" not in err, "it would refuse"
+
+
+@pytest.mark.parametrize("command", [("walk",), ("triage",), ("triage", "--vehicle", "petrel")])
+@pytest.mark.parametrize("number", ["2026-0009", "77"])
+def test_the_number_of_no_case_is_told_as_that(run: Run, command: tuple[str, ...], number: str) -> None:
+    status, out, err = run(*command, number, lines="1\n")
+    assert (status, out) == (2, "")
+    assert f"there is no case `{number}`" in err
+    assert run("cases", "list", "--json")[1].count("case") == 1, "none was opened"

@@ -65,6 +65,8 @@ def triage(
 
 
 def _from_file(setting: Setting, store: CaseStore, wanted: Wanted, answers: str, words: str) -> SavedWalk:
+    from diagtree.cases.case_number import is_number
+    from diagtree.errors import WrongUse
     from diagtree.knowledge.words import TRIAGE
     from diagtree.terminal.drivers.answers_file import AnswersFileDriver
     from diagtree.terminal.drivers.desk import DeskDriver
@@ -73,6 +75,8 @@ def _from_file(setting: Setting, store: CaseStore, wanted: Wanted, answers: str,
     from diagtree.terminal.start_walk import start
 
     file = read_answers_file(answers)
+    if is_number(words):
+        raise WrongUse(f"`{words}` is a case's number, not an owner's words; answers from a file begin a new case")
     if words:
         from diagtree.knowledge.place import Place
         from diagtree.terminal.answers_text import Said
@@ -95,12 +99,12 @@ def _with_person(
     from diagtree.knowledge.words import TRIAGE
     from diagtree.terminal.drivers.desk import DeskDriver, at_desk
     from diagtree.terminal.run_walk import last_answers, play, reopen
-    from diagtree.terminal.start_walk import start
+    from diagtree.terminal.start_walk import case_meant, start
     from diagtree.walk.events import Noted
     from diagtree.walk.hearing import OWNERS_WORDS
 
     dialogue = setting.dialogue(talk=as_json)
-    case = store.resolve(words[0]) if len(words) == 1 else None
+    case = case_meant(store, words[0]) if len(words) == 1 else None
     if case is not None:
         before = reopen(store, case)
         _demand_desk(before, case)
