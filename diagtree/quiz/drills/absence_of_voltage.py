@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from diagtree.car.shown import shown
 from diagtree.errors import WrongUse
 from diagtree.knowledge.words import MAKE_SAFE, ProcedureStep
-from diagtree.physics.meter import accuracy_for
+from diagtree.physics.meter import Accuracy, accuracy_for
 from diagtree.physics.units import unit
 from diagtree.quiz.drills import Dice, Drill, Option, Question
 from diagtree.quiz.subject import SAFETY
@@ -71,12 +71,20 @@ def _reading(pair: Pair, dice: Dice, number: int) -> str:
 
 
 def _tester(walk: Walk) -> str:
+    """Return the voltmeters of which one is the poorest at one reading or another: that counts (`walk.absence`)."""
     volts = unit("volt")
-    found = [accuracy_for(units, volts) for units in walk.meters.values()]
-    worst = max((one for one in found if one is not None), key=lambda one: one.percent, default=None)
-    if worst is None:
+    found = dict.fromkeys(one for units in walk.meters.values() if (one := accuracy_for(units, volts)) is not None)
+    poorest = [one for one in found if not any(_poorer(other, one) for other in found)]
+    if not poorest:
         return "The house's list names no voltmeter: its readings count as exact."
-    return f"The house's poorest voltmeter: {worst.percent:g} % of the reading + {worst.counts:g} counts."
+    said = "; or ".join(f"{one.percent:g} % of the reading + {one.counts:g} counts" for one in poorest)
+    if len(poorest) == 1:
+        return f"The house's poorest voltmeter: {said}."
+    return f"The house's poorest voltmeters: {said}; which was held is not told, the worse counts."
+
+
+def _poorer(one: Accuracy, other: Accuracy) -> bool:
+    return one != other and one.percent >= other.percent and one.counts >= other.counts
 
 
 def _own_limit(wanted: Sequence[Pair]) -> tuple[str, ...]:
