@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 
-from diagtree.errors import ReadingError
 from diagtree.knowledge.words import Test
 from diagtree.physics.nearest import did_you_mean
 from diagtree.terminal.drivers import Scene
@@ -106,8 +105,10 @@ class Dialogue:
         label = _answer_label(options, many)
         while True:
             line = (read or self.ask)(label)
+            from diagtree.terminal.typed import chosen  # once the first line was typed
+
             try:
-                return _chosen(line, options, many)
+                return chosen(line, options, many)
             except ValueError as error:
                 self._refuse(str(error))
 
@@ -178,12 +179,14 @@ class Dialogue:
                     values.popitem()  # the value before, not the answer before
                     continue
                 raise
+            from diagtree.terminal.typed import trouble
+
             if field.name in before and text.casefold() == _SAME:
                 values[field.name] = before[field.name]
             elif field.optional and text.casefold().replace("\N{RIGHT SINGLE QUOTATION MARK}", "'") in _NOT_KNOWN:
                 values[field.name] = ""
-            elif trouble := _trouble(field, text):
-                self._refuse(trouble)
+            elif wrong := trouble(field, text):
+                self._refuse(wrong)
             else:
                 values[field.name] = text
         return {name: text for name, text in values.items() if text}
@@ -191,7 +194,10 @@ class Dialogue:
     def _form(self, prompt: Prompt, scene: Scene, read: Read) -> Answer:
         form = prompt.form
         if isinstance(form, Choice):
-            return Chosen(self.pick(prompt.ask, form.options, many=form.many, read=read))
+            picked = self.pick(prompt.ask, form.options, many=form.many, read=read)
+            if self._look_again(form, picked):
+                picked = self.pick(prompt.ask, form.options, many=form.many, read=read)
+            return Chosen(picked)
         if isinstance(form, Fields):
             for field in form.fields:
                 if field.name in self._typed:
@@ -216,6 +222,16 @@ class Dialogue:
         self._doubted = True
         del self._typed[doubt[0]]
         self._refuse(doubt[1])
+        return True
+
+    def _look_again(self, form: Choice, picked: tuple[str, ...]) -> bool:
+        """Say once what speaks against the option picked; picked again it is taken."""
+        doubt = next((one.doubt for one in form.options if one.id in picked and one.doubt), "")
+        if not doubt or self._doubted or not self.attended:
+            return False
+        self._doubted = True
+        word = next(one.id for one in form.options if one.doubt == doubt)
+        self._refuse(f"Look again: {doubt}. `{word}` once more if it is so; the record shows this.")
         return True
 
     def _tick(self, tick: Tick, read: Read, otherwise: str) -> Answer:
@@ -285,31 +301,6 @@ def _answer_label(options: Sequence[Option], many: bool) -> str:
     return "Answers, commas between" if many else "Answer"
 
 
-def _chosen(line: str, options: Sequence[Option], many: bool) -> tuple[str, ...]:
-    """Return the options that `line` means. Raises ValueError, saying what was expected."""
-    ids = tuple(dict.fromkeys(_one(part.strip(), options) for part in (line.split(",") if many else [line])))
-    if len(ids) > 1 and "nothing" in ids:
-        raise ValueError("Type `nothing` alone, or what there is.")
-    return ids
-
-
-def _one(part: str, options: Sequence[Option]) -> str:
-    typed = {word.casefold(): option for word, option in view.typed_as(options)}
-    typed |= {option.id.casefold(): option for option in options}
-    if "nothing" in typed:  # "Is there any of this?" "No."
-        typed = {"no": typed["nothing"], _NONE: typed["nothing"], **typed}
-    word = part.casefold()
-    found = typed.get(word) or typed.get(word.rstrip(".)"))
-    if found is not None:
-        return found.id
-    numbers = sum(not option.danger for option in options)
-    dangers = [option.id for option in options if option.danger]
-    expected = [f"a number from 1 to {numbers}" if numbers > 1 else "1"] if numbers else []
-    expected.append(f"one of the words {', '.join(dangers)} in full" if dangers else "its word")
-    hint = did_you_mean(part, [option.id for option in options])
-    raise ValueError(f"`{part}` is none of the answers; type {' or '.join(expected)}{hint}")
-
-
 def _is_danger(line: str, prompt: Prompt) -> bool:
     # A danger's word is never swallowed by a key word that happens to be spelt alike.
     form = prompt.form
@@ -326,24 +317,3 @@ def _label(field: Field, before: str | None = None) -> str:
     left_out = f", or `{_NONE}`" if field.optional else ""
     same = f", or `{_SAME}`: {before}" if before else ""
     return f"{_sentence(field.text)}{unit}{words}{left_out}{same}"
-
-
-def _trouble(field: Field, text: str) -> str:
-    """Return what is wrong with a value, or "": told at its own line rather than after the whole form."""
-    if field.words:
-        known = {word.casefold() for word in field.words}
-        return "" if text.casefold() in known else f"`{text}`: type {' or '.join(field.words)}"
-    if not field.number:
-        return ""
-    from diagtree.physics.reading import parse_reading
-    from diagtree.walk.watched import asked_back, without_sure
-
-    text, sure = without_sure(field, text)
-    counted = f"`{text}` is no number from 0 upwards; type it like 45" + (f", or `{_NONE}`" if field.optional else "")
-    try:
-        reading = parse_reading(text, field.unit, plain=field.plain)
-    except ReadingError as error:
-        return counted if field.counts else str(error)
-    if field.counts and (reading.over_range or reading.value < 0):
-        return counted
-    return "" if sure else asked_back(field, text, reading.value)
