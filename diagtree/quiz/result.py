@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from diagtree.quiz.events import Event, Hinted
+from diagtree.quiz.choices import Kind
+from diagtree.quiz.events import Event
 from diagtree.quiz.hint import best_act
 from diagtree.quiz.round import Round
 from diagtree.quiz.score import RIGHT, Decision, judged
@@ -38,12 +39,12 @@ class Result:
     regret : the sum over the decisions; at_least, at_most : its proven limits. by_the_tree, by_hints : the parts of it
         that acts of a guided tree and acts that a hint had told lost, which is no fault of who followed them (what the
         hints themselves cost is not among it). by_caution : what looking for dangers lost: the sums leave danger out,
-        so it is no fault either. own : the rest.
+        so it is no fault either. asking : what the hints themselves cost. own : the rest.
     regret_minutes : bay minutes beyond those of the best strategy; tree_minutes, hint_minutes, caution_minutes,
-        own_minutes : of the same parts.
+        asking_minutes, own_minutes : of the same parts.
     luck : what was paid beyond expectation: paid - expected - regret. Below 0: the car was a kind one. None where the
         round was cut short or still runs: what the rest would have cost is not known.
-    points : 100 * expected / (expected + own); 0 where an unsafe act ended the round; None where it was stopped or
+    points : 100 * expected / (expected + own + asking); 0 where an unsafe act ended the round; None where it was stopped or
         still runs.
     """
 
@@ -63,6 +64,8 @@ class Result:
     hint_minutes: float
     by_caution: float
     caution_minutes: float
+    asking: float
+    asking_minutes: float
     points: float | None
     decisions: tuple[Decision, ...]
     dearest: Dearest | None
@@ -73,13 +76,14 @@ class Result:
 
     @property
     def own(self) -> float:
-        """What the trainee's own decisions lost. [money]"""
-        return self.regret - self.by_the_tree - self.by_hints - self.by_caution
+        """What the trainee's own decisions at the car lost. [money]"""
+        return self.regret - self.by_the_tree - self.by_hints - self.by_caution - self.asking
 
     @property
     def own_minutes(self) -> float:
-        """What the trainee's own decisions lost. [min]"""
-        return self.regret_minutes - self.tree_minutes - self.hint_minutes - self.caution_minutes
+        """What the trainee's own decisions at the car lost. [min]"""
+        told = self.tree_minutes + self.hint_minutes + self.caution_minutes
+        return self.regret_minutes - told - self.asking_minutes
 
     @property
     def luck(self) -> float | None:
@@ -119,12 +123,13 @@ def account(
     else:
         state, found = fold(played, events), tuple(known)
     tree, hints = [one for one in found if one.as_the_tree_says], [one for one in found if one.as_hinted]
-    own, looks = [one for one in found if one.own], [one for one in found if one.for_danger]
+    looks, asked = [one for one in found if one.for_danger], [one for one in found if one.choice.kind is Kind.HINT]
+    own = [one for one in found if one.own and one.choice.kind is not Kind.HINT]
     return Result(
         state.ended, state.money, state.minutes, best.expected_cost, best.lower_bound, best.expected_minutes,
         _lost(found), sum(one.at_least for one in found), sum(one.at_most for one in found), _longer(found),
         _lost(tree), _longer(tree), _lost(hints), _longer(hints), _lost(looks), _longer(looks),
-        points(state.ended, best.expected_cost, _lost(own)), found, _dearest(played, events, own, allow),
+        _lost(asked), _longer(asked), points(state.ended, best.expected_cost, _lost(own) + _lost(asked)), found, _dearest(played, events, own, allow),
         state.statements, state.unsafe, state.refused, state.hints,
     )  # fmt: skip
 
@@ -138,7 +143,7 @@ def _longer(decisions: Sequence[Decision]) -> float:
 
 
 def points(ended: str | None, expected: float, regret: float) -> float | None:
-    """Return a round's points, 0 to 100; None where there are none. regret : of the trainee's own decisions."""
+    """Return a round's points, 0 to 100; None where there are none. regret : of one's own decisions and hints."""
     if ended is None or ended == STOPPED:
         return None
     if ended == UNSAFE:
@@ -166,9 +171,6 @@ def _dearest(
     worst = max(own, key=lambda one: (not one.right, one.regret if one.right else one.at_least))
     if worst.regret <= RIGHT:
         return None
-    event = events[worst.place]
-    if isinstance(event, Hinted):  # what it told is what should have been done unasked
-        return Dearest(worst, event.words)
     before = fold(played, events[: worst.place])
     better = best_act(played, before, allow())
     word = before.word

@@ -27,7 +27,7 @@ from diagtree.terminal.views.quiz_pictures import Pictures
 
 _HELP = (
     "Type the number of an answer; where several are right, all of them with commas between: 2, 5.",
-    "hint: the rule, before you answer; then the answer does not count as right in your progress.",
+    "hint: the rule, before you answer; then a right answer is not counted.",
     "leave: go, the round is kept. stop: give the round up.",
 )
 
@@ -87,10 +87,11 @@ class DrillTable:
 
     def closing(self) -> tuple[Sequence[Block], Mapping[str, Any]]:
         answered = self._state.answered
-        counted = [(one.subject, one.right and not one.hinted) for one in answered]
-        helped = sum(one.right and one.hinted for one in answered)
-        more = f", {helped} of them with the rule at hand: that does not count below" if helped else ""
-        blocks = [Block(Look.HEADING, f"{self._state.right} of {len(answered)} right{more}")]
+        # Right with the rule at hand says nothing of what is known: it counts neither way. Wrong is wrong.
+        counted = [(one.subject, one.right) for one in answered if not (one.right and one.hinted)]
+        helped, right = len(answered) - len(counted), sum(right for _, right in counted)
+        more = f"; {helped} more right with the rule at hand, not counted" if helped else ""
+        blocks = [Block(Look.HEADING, f"{right} of {len(counted)} right{more}")]
         for subject in SUBJECTS:
             found = [right for of, right in counted if of == subject]
             if found:

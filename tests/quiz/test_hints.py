@@ -57,15 +57,13 @@ def test_a_hint_that_a_longer_search_belies_costs_its_price_and_nothing_more():
     alone = account(here, after(here, "test code"))
     assert alone.own > 4  # the test was a poor one, and without the hint it is the trainee's own
     assert alone.dearest is not None
-    assert asked.own == pytest.approx(PRICE)
+    assert (asked.own, asked.asking) == (pytest.approx(0.0), pytest.approx(PRICE))
     assert asked.by_hints == pytest.approx(alone.own)
     assert asked.regret == pytest.approx(PRICE + alone.own)
     assert asked.hint_minutes == pytest.approx(alone.regret_minutes)
     hint, test = asked.decisions
     assert (hint.own, test.own, test.as_hinted, test.right) == (True, False, True, True)
-    assert asked.dearest is not None
-    assert asked.dearest.decision is hint
-    assert asked.dearest.better == "its words: why"  # not another word than the one that was paid for
+    assert asked.dearest is None  # a hint is bought with points; it is no decision at the car
 
 
 def test_all_of_the_way_is_hinted_in_whatever_order_covers_come_off():
@@ -74,7 +72,7 @@ def test_all_of_the_way_is_hinted_in_whatever_order_covers_come_off():
     for way in (["make-safe", "open seat", "open cover"], ["open seat", "make-safe", "open cover"]):
         found = account(here, after(here, hint, *way, "test ohms"))
         assert [one.as_hinted for one in found.decisions] == [False, True, True, True, True]
-        assert found.own == pytest.approx(PRICE)
+        assert (found.own, found.asking) == (pytest.approx(0.0), pytest.approx(PRICE))
 
 
 @pytest.mark.parametrize(("acts", "hinted"), [
@@ -114,7 +112,7 @@ def test_asked_again_on_the_way_the_hint_is_the_same_and_free():
         f"{move}, on the way to `test ohms`" for move in ("make-safe", "open seat", "open cover")
     ]
     assert fold(here, events).hints == 1
-    assert account(here, events).own == pytest.approx(PRICE)
+    assert account(here, events).asking == pytest.approx(PRICE)
 
 
 def test_a_hint_names_what_it_is_for_and_an_old_one_without_that_is_read():
@@ -209,9 +207,10 @@ def test_what_is_lost_is_lost_by_oneself_by_the_tree_or_by_hints(document: Docum
         events.append(respond(here, state, _picked(here, state, pick)))
         state = step(here, state, events[-1])
     found = account(here, events)
-    assert found.own + found.by_the_tree + found.by_hints + found.by_caution == pytest.approx(found.regret)
+    told = found.by_the_tree + found.by_hints + found.by_caution
+    assert found.own + found.asking + told == pytest.approx(found.regret)
     minutes = found.own_minutes + found.tree_minutes + found.hint_minutes + found.caution_minutes
-    assert minutes == pytest.approx(found.regret_minutes)
+    assert minutes + found.asking_minutes == pytest.approx(found.regret_minutes)
     assert all(one.right for one in found.decisions if not one.own)
 
 

@@ -20,7 +20,7 @@ from tests.terminal.house import FILES
 from tests.terminal.quiz_work import WORK, Run
 
 LIBRARY = read_library(FILES)
-SUM = re.compile(r"^ +(-?\d+)  (the best way|lost by [a-z' ]+|luck)", re.MULTILINE)
+SUM = re.compile(r"^ +(-?\d+)  (the best way|the price of 1 hint|lost by [a-z' ]+|luck)", re.MULTILINE)
 GUIDED = "hint\ntest burnt\nmake-safe\n" + "go\n" * 8 + "50\n"  # a hint, a step of one's own, then the tree
 
 
@@ -45,12 +45,13 @@ def test_words_and_data_hold_the_same_figures(quiz: Run, mode: str, acts: str) -
     if mode == "guided":
         wanted["lost by the tree's steps"] = found["regret_by_the_tree"]
     if found["hints"]:
+        wanted["the price of 1 hint"] = found["price_of_hints"]
         wanted["lost by what hints told you to do"] = found["regret_by_hints"]
     assert lines == {what: round(amount) for what, amount in wanted.items()}
     assert sum(wanted.values()) == pytest.approx(found["money"])
     assert account.startswith(f"{found['money']:,.0f} and {found['minutes']:g} min")
     minutes = found["regret_own_minutes"] + found["regret_by_the_tree_minutes"] + found["regret_by_hints_minutes"]
-    assert minutes == pytest.approx(found["regret_minutes"])
+    assert minutes + found["price_of_hints_minutes"] == pytest.approx(found["regret_minutes"])
     if found["regret_own_minutes"] >= 1:
         assert f"(and {found['regret_own_minutes']:.0f} min)" in account
     assert f"({found['expected_minutes']:.0f} min)" in account

@@ -51,8 +51,10 @@ def _sum(played: Round, result: Result) -> Iterator[Block]:
     )
     best = "the best way found, on average over cars with this complaint"
     parts = [] if cut else [(result.expected, f"{best} ({result.expected_minutes:.0f} min)")]
-    asked = ", the price of hints among them" if result.hints else ""
-    parts.append((result.own, f"lost by your own decisions{asked}{_minutes(result.own_minutes)}"))
+    parts.append((result.own, f"lost by your own decisions{_minutes(result.own_minutes)}"))
+    if result.hints:
+        count = f"{result.hints} hint{'' if result.hints == 1 else 's'}"
+        parts.append((result.asking, f"the price of {count}{_minutes(result.asking_minutes)}: it costs points"))
     for lost, minutes, who, there in (
         (result.by_the_tree, result.tree_minutes, "the tree's steps", played.mode.guide),
         (result.by_hints, result.hint_minutes, "what hints told you to do", result.hints > 0),
@@ -86,11 +88,11 @@ def _follower(played: Round, result: Result, follower: tuple[float, float] | Non
 
 
 def _course(played: Round, result: Result, pictures: Pictures) -> Iterator[Block]:
-    if len(result.decisions) < 2 or result.regret < 1:
+    lost = [one.regret for one in result.decisions if one.choice.kind is not Kind.HINT]
+    if len(lost) < 2 or result.regret - result.asking < 1:
         return
-    most = max(one.regret for one in result.decisions)
-    course = pictures.course([one.regret for one in result.decisions], 0.0, most)
-    count, dearest = len(result.decisions), money(played, most)
+    course = pictures.course(lost, 0.0, max(lost))
+    count, dearest = len(lost), money(played, max(lost))
     yield Block(Look.ABOUT, f"Lost by each of {count} decisions, {dearest} at most: {course}")
 
 
@@ -101,8 +103,7 @@ def _dearest(played: Round, result: Result) -> Iterator[Block]:
     lost = lost_words(played, one.regret, one.regret_minutes)
     unsure = "" if result.dearest.proven else f"{PERHAPS} "
     yield Block(Look.SAID, f"Your dearest decision: `{one.choice.words}`, {unsure}{lost}.", "- ")
-    before = "Do this unasked: " if one.choice.kind is Kind.HINT else "Better there: "
-    yield from advice(played, result.dearest.better, before)
+    yield from advice(played, result.dearest.better, "Better there: ")
     if result.dearest.told is not None:
         yield Block(Look.SAID, f"(You had been told `{result.dearest.told}`; a longer search found this.)", "    ")
 
@@ -131,14 +132,16 @@ def _sure(played: Round, result: Result) -> Iterator[Block]:
 
 def _unsafe(result: Result) -> Iterator[Block]:
     if result.unsafe:
-        yield Block(Look.REFUSED, f"Unsafe acts: {result.unsafe}. On a real car one is enough.", "! ")
+        yield Block(Look.REFUSED, f"Unsafe acts: {result.unsafe}. On a real car one is enough; in an exam it ends the round at 0 points.", "! ")
 
 
 def _points(result: Result) -> str:
     if result.points is None:
         return "no points"
-    unsafe = f", and {result.unsafe} unsafe act{'' if result.unsafe == 1 else 's'}" if result.unsafe else ""
-    return f"{result.points:.0f} of 100 points{unsafe}"
+    if not result.unsafe or result.ended == UNSAFE:
+        return f"{result.points:.0f} of 100 points"
+    acts, them = ("1 unsafe act", "it") if result.unsafe == 1 else (f"{result.unsafe} unsafe acts", "them")
+    return f"{acts}, in an exam 0 points; without {them} {result.points:.0f} of 100 points"
 
 
 def _same_work(result: Result) -> str:
@@ -170,6 +173,8 @@ def document(played: Round, result: Result, follower: tuple[float, float] | None
         "regret_minutes": result.regret_minutes,
         "regret_own": result.own,
         "regret_own_minutes": result.own_minutes,
+        "price_of_hints": result.asking,
+        "price_of_hints_minutes": result.asking_minutes,
         "regret_by_the_tree": result.by_the_tree,
         "regret_by_the_tree_minutes": result.tree_minutes,
         "regret_by_hints": result.by_hints,
