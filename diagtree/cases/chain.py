@@ -10,10 +10,10 @@ from __future__ import annotations
 import hashlib
 import json
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
-from diagtree.errors import WrongUse
+from diagtree.errors import StoreError, WrongUse
 
 _FORMAT = "diagtree case 1"
 _DEEPEST = 64  # far beyond any event; keeps junk from running into Python's own limit
@@ -40,6 +40,20 @@ def parsed(text: object) -> dict[str, Any] | None:
     except (ValueError, RecursionError):
         return None
     return value if isinstance(value, dict) else None
+
+
+def whole(rows: Iterable[tuple[int, object]], trouble: Callable[[int], str]) -> list[dict[str, Any]]:
+    """Return the events that `rows` (number, text) hold, none left out.
+
+    Raises StoreError, in the words that `trouble` has for its number, at the first that is missing or is no event.
+    """
+    events: list[dict[str, Any]] = []
+    for number, text in rows:
+        event = parsed(text)
+        if event is None or number != len(events):
+            raise StoreError(trouble(len(events)))
+        events.append(event)
+    return events
 
 
 def sha256(data: bytes) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from diagtree.cases.case_number import CaseId
-from diagtree.cases.chain import compact, event_hash, parsed
+from diagtree.cases.chain import compact, event_hash, whole
 from diagtree.errors import CaseChangedElsewhere, StoreError, WrongUse
 
 Event = Mapping[str, Any]
@@ -55,16 +55,11 @@ def append(connection: sqlite3.Connection, case_id: CaseId, seq: int, events: Se
 def read(connection: sqlite3.Connection, case_id: CaseId) -> list[dict[str, Any]]:
     """Return the events in order. Raises StoreError, naming the event, if one is missing or is no event."""
     head(connection, case_id)
-    events: list[dict[str, Any]] = []
-    for seq, body in connection.execute("SELECT seq, body FROM events WHERE case_id = ? ORDER BY seq", (case_id,)):
-        event = parsed(body)
-        if event is None or seq != len(events):
-            raise StoreError(
-                f"case {case_id}: event number {len(events)} is missing or damaged; the case cannot be gone on with, "
-                "take the store from your backup or begin a new case"
-            )
-        events.append(event)
-    return events
+    return whole(
+        connection.execute("SELECT seq, body FROM events WHERE case_id = ? ORDER BY seq", (case_id,)),
+        lambda number: f"case {case_id}: event number {number} is missing or damaged; the case cannot be gone on with, "
+        "take the store from your backup or begin a new case",
+    )
 
 
 def time_of(event: Event) -> str | None:

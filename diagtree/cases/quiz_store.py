@@ -14,7 +14,7 @@ from types import TracebackType
 from typing import Any, Self
 
 from diagtree.cases import connection as sqlite
-from diagtree.cases.chain import compact, parsed
+from diagtree.cases.chain import compact, parsed, whole
 from diagtree.cases.location import default_store_path, make_ready, store_path
 from diagtree.cases.trouble import lacking_right, told_plainly
 from diagtree.errors import CaseChangedElsewhere, StoreError, WrongUse
@@ -113,16 +113,11 @@ class QuizStore:
         """Return a round's events in order. Raises StoreError, naming the event, where one is missing or no event."""
         with self._reading() as connection:
             rows = connection.execute("SELECT seq, body FROM events WHERE round = ? ORDER BY seq", (number,)).fetchall()
-        found: list[dict[str, Any]] = []
-        for seq, body in rows:
-            event = parsed(body)
-            if event is None or seq != len(found):
-                raise StoreError(
-                    f"quiz file {self.path}: event {len(found)} of round {number} is missing or damaged; the round "
-                    "cannot be gone on with: begin a new one with --new"
-                )
-            found.append(event)
-        return found
+        return whole(
+            rows,
+            lambda event: f"quiz file {self.path}: event {event} of round {number} is missing or damaged; the round "
+            "cannot be gone on with: begin a new one with --new",
+        )
 
     def rounds(self, trainee: str) -> list[RoundRow]:
         """Return a trainee's rounds, oldest first."""
