@@ -20,7 +20,19 @@ from diagtree.walk.ask_ending import (
 )
 from diagtree.walk.context import Walk
 from diagtree.walk.dangers import BY_ID, STAND_BACK
-from diagtree.walk.events import ChargeAgain, Corrected, Event, Looked, Noted, ProofCharged, ProofJudged
+from diagtree.walk.events import (
+    Answered,
+    ChargeAgain,
+    Corrected,
+    Event,
+    FactSupplied,
+    Looked,
+    Noted,
+    ProofCharged,
+    ProofJudged,
+)
+from diagtree.walk.proof_doubt import beyond_limit
+from diagtree.walk.proof_doubt import doubts as doubts_of_proof
 from diagtree.walk.route import Route, ToReadDanger, evidence_here
 from diagtree.walk.state import State
 
@@ -151,13 +163,13 @@ def corrections(walk: Walk, events: Sequence[Event], found: Route) -> tuple[Corr
                     for item in after[:until]
                     if isinstance(item, Noted) and item.prompt == f"correct:{cause.id}"
                 ),
-                charges=tuple(_charges(events, place, cause, found)),
+                charges=tuple(_charges(walk, events, place, cause, found)),
             )
         )
     return tuple(records)
 
 
-def _charges(events: Sequence[Event], start: int, cause: Cause, found: Route) -> Iterator[ChargeRecord]:
+def _charges(walk: Walk, events: Sequence[Event], start: int, cause: Cause, found: Route) -> Iterator[ChargeRecord]:
     gone = taken_back(events)
     needed, why = proof_minutes(found, cause)
     places = [n for n, item in enumerate(events) if isinstance(item, ProofCharged) and item.cause == cause.id]
@@ -177,7 +189,18 @@ def _charges(events: Sequence[Event], start: int, cause: Cause, found: Route) ->
             cut_out=event.cut_out,
             seen=tuple((name.replace("_", " "), text) for name, text in event.seen.items()),
             results=tuple(_results(events, place, until, cause.id, gone)),
+            doubts=_doubts(walk, cause, events, place),
         )
+
+
+def _doubts(walk: Walk, cause: Cause, events: Sequence[Event], place: int) -> tuple[str, ...]:
+    """Return what speaks against this charge as a proof, by the catalogue's own limits, whatever was said of it."""
+    charged = events[place]
+    assert isinstance(charged, ProofCharged)
+    before = [event for event in events[:place] if isinstance(event, Answered)]
+    facts = {event.name: event.value for event in events[:place] if isinstance(event, FactSupplied)}
+    beyond = beyond_limit(walk, charged, facts)
+    return (*((beyond,) if beyond else ()), *doubts_of_proof(walk, cause, charged, before, facts))
 
 
 def _results(events: Sequence[Event], first: int, until: int, cause: str, gone: dict[int, str]) -> Iterator[Saying]:

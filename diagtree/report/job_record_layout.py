@@ -168,6 +168,8 @@ def _charge(one: ChargeRecord, when: _When) -> Iterator[tuple[str, str]]:
     )
     for name, text in one.seen:
         yield f"Seen, {name}", text
+    if one.doubts:
+        yield "Against it", "; ".join(one.doubts)
     yield "Judged", "; ".join(_sayings(one.results, when)) or "not judged yet"
 
 

@@ -101,7 +101,10 @@ class SafetyRecord:
 
 @dataclass(frozen=True, slots=True)
 class ChargeRecord:
-    """A proof charge: minutes charged, needed (with the reason, if any) and watched, power, what was seen, results."""
+    """A proof charge: minutes charged, needed (with the reason, if any) and watched, power, what was seen, results.
+
+    doubts : what speaks against it as a proof by the catalogue's own limits, whatever was said of it.
+    """
 
     at: str
     minutes: float
@@ -112,6 +115,7 @@ class ChargeRecord:
     cut_out: bool
     seen: tuple[tuple[str, str], ...]
     results: tuple[Saying, ...]
+    doubts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from diagtree.walk import cautions
 from diagtree.walk.approach import approach, proof_is_good
 from diagtree.walk.ask_ending import proof_minutes
 from diagtree.walk.context import Walk
+from diagtree.walk.events import Answered
 from diagtree.walk.judging import with_supplied
 from diagtree.walk.prompts import Choice, Field, Fields, Kind, Option, Prompt, Tick
 from diagtree.walk.route import Route
@@ -21,7 +22,7 @@ def correction_prompt(walk: Walk, state: State, found: Route, cause: Cause, now:
     correction = cause.correction
     assert correction is not None
     if state.charged is not None and state.charged.cause == cause.id:
-        return _result(found, cause, state)
+        return _result(walk, found, cause, state)
     if cause.id in state.corrected:
         return _proof(walk, state, found, cause, now)
     need = walk.layout.need(correction.needs)
@@ -106,14 +107,17 @@ def _open_lines(walk: Walk, state: State) -> tuple[str, ...]:
     return (f"Still open, to go back after the proof: {names}",)
 
 
-def _result(found: Route, cause: Cause, state: State) -> Prompt:
+def _result(walk: Walk, found: Route, cause: Cause, state: State) -> Prompt:
+    from diagtree.walk.proof_doubt import doubts  # a proof comes late in a walk
+
     charged = state.charged
     assert charged is not None
     minutes, _ = proof_minutes(found, cause)
     seen = [f"{name.replace('_', ' ')}: {text}" for name, text in charged.seen.items()]
     cut = "cut out" if charged.cut_out else "did not cut out"
+    doubted = doubts(walk, cause, charged, _answered(state), state.facts)
     options = [
-        Option("fixed", "fixed: the complaint is gone"),
+        Option("fixed", "fixed: the complaint is gone", doubt="; ".join(doubted)),
         Option("not-fixed", "not fixed: this was not the cause"),
         Option("partly", "partly: better, not well; the repair stays"),
         Option("again", "charge once more"),
@@ -132,8 +136,14 @@ def _result(found: Route, cause: Cause, state: State) -> Prompt:
     )
 
 
-def proof_falls_short(found: Route, cause: Cause, state: State) -> str:
+def _answered(state: State) -> tuple[Answered, ...]:
+    return tuple(item for item in state.items if isinstance(item, Answered))
+
+
+def proof_falls_short(walk: Walk, found: Route, cause: Cause, state: State) -> str:
     """Return why the proof that was run does not show a fix, or `` where it does."""
+    from diagtree.walk.proof_doubt import beyond_limit
+
     charged = state.charged
     assert charged is not None
     minutes, _ = proof_minutes(found, cause)
@@ -149,4 +159,5 @@ def proof_falls_short(found: Route, cause: Cause, state: State) -> str:
             f"the proof ran {charged.minutes:g} of {minutes:g} min: too short to show a fix; "
             "say `again` and charge on, or `partly`"
         )
-    return ""
+    beyond = beyond_limit(walk, charged, state.facts)
+    return f"{beyond}; that is no proof of a fix: say `not-fixed` or `partly`, or `again`" if beyond else ""

@@ -41,11 +41,15 @@ class Kind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Option:
-    """One answer to choose. `danger` options ask for their word in full, never a bare number key."""
+    """One answer to choose. `danger` options ask for their word in full, never a bare number key.
+
+    doubt : what a person is asked to look at again, once, before it is taken; "" where nothing.
+    """
 
     id: str
     text: str
     danger: bool = False
+    doubt: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -82,7 +82,7 @@ def _proof_result(reply: Reply) -> tuple[Event, ...]:
     if reply.option == "again":
         return (ChargeAgain(reply.at, cause.id),)
     if reply.option == "fixed":
-        short = proof_falls_short(route(reply.walk, reply.state), cause, reply.state)
+        short = proof_falls_short(reply.walk, route(reply.walk, reply.state), cause, reply.state)
         if short:
             raise AnswerError(short)
     return (ProofJudged(reply.at, cause.id, reply.option),)

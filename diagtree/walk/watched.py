@@ -33,7 +33,7 @@ def unit_watched(name: str) -> str:
 def power_field(proof: Proof, facts: Facts) -> Field:
     """Return the field for the power of the charge, with what this car takes at most where its profile says so."""
     text = "power seen, in kW"
-    most = _most_power(proof.charge, facts)
+    most = most_power(proof.charge, facts)
     if most is None:
         return Field("power", text, "kW")
     return Field("power", text, "kW", most=most * _MARGIN, most_says=f"more than this car takes ({most:.3g} kW)")
@@ -90,7 +90,7 @@ def asked_back(field: Field, text: str, value: float) -> str:
     )
 
 
-def _most_power(charge: str, facts: Facts) -> float | None:
+def most_power(charge: str, facts: Facts) -> float | None:
     """Return the power that the car takes at most by its profile; None where that does not say. [kW]"""
     if charge == "dc":
         return _fact(facts, "dc", "power")
