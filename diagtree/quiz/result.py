@@ -44,8 +44,8 @@ class Result:
         asking_minutes, own_minutes : of the same parts.
     luck : what was paid beyond expectation: paid - expected - regret. Below 0: the car was a kind one. None where the
         round was cut short or still runs: what the rest would have cost is not known.
-    points : 100 * expected / (expected + own + asking); 0 where an unsafe act ended the round; None where it was stopped or
-        still runs.
+    points : 100 * expected / (expected + own + asking); 0 where an unsafe act ended the round; None where it was
+        stopped or still runs.
     """
 
     ended: str | None
@@ -129,7 +129,8 @@ def account(
         state.ended, state.money, state.minutes, best.expected_cost, best.lower_bound, best.expected_minutes,
         _lost(found), sum(one.at_least for one in found), sum(one.at_most for one in found), _longer(found),
         _lost(tree), _longer(tree), _lost(hints), _longer(hints), _lost(looks), _longer(looks),
-        _lost(asked), _longer(asked), points(state.ended, best.expected_cost, _lost(own) + _lost(asked)), found, _dearest(played, events, own, allow),
+        _lost(asked), _longer(asked), points(state.ended, best.expected_cost, _lost(own) + _lost(asked)), found,
+        _dearest(played, events, own, allow),
         state.statements, state.unsafe, state.refused, state.hints,
     )  # fmt: skip
 

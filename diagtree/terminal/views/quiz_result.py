@@ -132,7 +132,8 @@ def _sure(played: Round, result: Result) -> Iterator[Block]:
 
 def _unsafe(result: Result) -> Iterator[Block]:
     if result.unsafe:
-        yield Block(Look.REFUSED, f"Unsafe acts: {result.unsafe}. On a real car one is enough; in an exam it ends the round at 0 points.", "! ")
+        words = f"Unsafe acts: {result.unsafe}. On a real car one is enough; in an exam it ends the round at 0 points."
+        yield Block(Look.REFUSED, words, "! ")
 
 
 def _points(result: Result) -> str:
