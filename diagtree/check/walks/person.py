@@ -114,7 +114,8 @@ class Person:
                 return {"value": known.get(prompt.key, "compare"), "source": "the maker's manual"}
             case Kind.PROOF:
                 result = {"minutes": "240", "watched": "240", "power": "7", "cut_out": "no"}
-                return {field.name: result.get(field.name, "31") for field in form.fields}
+                # A number that may be left out is: 31 is a fine temperature, and no fine insulation.
+                return {field.name: result.get(field.name, "" if field.optional else "31") for field in form.fields}
             case Kind.COMPLAINT:
                 return {"words": "it stops", "cuts_out_after": self._one(("", "25"))}
             case _:
