@@ -18,11 +18,18 @@ def collect(package: ModuleType, constant: str, kind: type[Kind]) -> tuple[Kind,
     Raises WrongUse, naming the module, where the constant is missing or of another type: a helper that
     strays into such a folder is told so instead of being passed over.
     """
-    found = []
-    for info in sorted(iter_modules(package.__path__), key=lambda item: item.name):
-        module = import_module(f"{package.__name__}.{info.name}")
-        value = getattr(module, constant, None)
-        if not isinstance(value, kind):
-            raise WrongUse(f"{module.__name__} must define {constant}, a {kind.__name__}; it has {value!r}")
-        found.append(value)
-    return tuple(found)
+    return tuple(single(package, name, constant, kind) for name in sorted(names(package)))
+
+
+def names(package: ModuleType) -> frozenset[str]:
+    """Return the names of the modules in `package`, without importing any of them."""
+    return frozenset(info.name for info in iter_modules(package.__path__))
+
+
+def single(package: ModuleType, name: str, constant: str, kind: type[Kind]) -> Kind:
+    """Return the `constant` of the module `name` in `package`. Raises WrongUse, naming it, as `collect` does."""
+    module = import_module(f"{package.__name__}.{name}")
+    value = getattr(module, constant, None)
+    if not isinstance(value, kind):
+        raise WrongUse(f"{module.__name__} must define {constant}, a {kind.__name__}; it has {value!r}")
+    return value

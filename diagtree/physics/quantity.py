@@ -8,10 +8,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import field
 from functools import cache
-from importlib import import_module
-from pkgutil import iter_modules
 from typing import TypeAlias
 
+from diagtree.discover import names, single
 from diagtree.errors import WrongUse
 from diagtree.records import dataclass
 
@@ -81,7 +80,7 @@ def quantity_names() -> frozenset[str]:
     """Return the names trees may call (underscores), without importing any of them."""
     from diagtree.physics import quantities
 
-    return frozenset(info.name for info in iter_modules(quantities.__path__))
+    return names(quantities)
 
 
 @cache
@@ -90,10 +89,9 @@ def quantity(name: str) -> Quantity:
     module_name = name.replace("-", "_")
     if module_name not in quantity_names():
         raise WrongUse(f"there is no quantity `{name}`; `diagtree calc --list` names them all")
-    found = import_module(f"diagtree.physics.quantities.{module_name}").QUANTITY
-    if not isinstance(found, Quantity):
-        raise WrongUse(f"diagtree/physics/quantities/{module_name}.py must define QUANTITY, a Quantity")
-    return found
+    from diagtree.physics import quantities
+
+    return single(quantities, module_name, "QUANTITY", Quantity)
 
 
 def quantities() -> tuple[Quantity, ...]:

@@ -8,9 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from functools import cache
-from importlib import import_module
-from pkgutil import iter_modules
 
+from diagtree.discover import names, single
 from diagtree.errors import WrongUse
 from diagtree.physics.quantity import Input, Value
 from diagtree.records import dataclass
@@ -53,7 +52,7 @@ def verdict_names() -> frozenset[str]:
     """Return the names of all verdicts (underscores), without importing any of them."""
     from diagtree.physics import verdicts
 
-    return frozenset(info.name for info in iter_modules(verdicts.__path__))
+    return names(verdicts)
 
 
 @cache
@@ -62,10 +61,9 @@ def verdict(name: str) -> Verdict:
     module_name = name.replace("-", "_")
     if module_name not in verdict_names():
         raise WrongUse(f"there is no verdict `{name}`; `diagtree calc --list` names them all")
-    found = import_module(f"diagtree.physics.verdicts.{module_name}").VERDICT
-    if not isinstance(found, Verdict):
-        raise WrongUse(f"diagtree/physics/verdicts/{module_name}.py must define VERDICT, a Verdict")
-    return found
+    from diagtree.physics import verdicts
+
+    return single(verdicts, module_name, "VERDICT", Verdict)
 
 
 def verdicts() -> tuple[Verdict, ...]:
