@@ -79,10 +79,21 @@ def _sorted_by(state: State, found: Route) -> str:
     first = decided[0] if decided else None
     if first is None:
         return ""
+    danger = _danger_before_hand_over(state)
+    if danger is not None:
+        return f"the danger that was found: {danger}"
     asked = first.what == QUESTIONS or any(
         isinstance(item, Answered) for item in state.items[: state.items.index(first)]
     )
     return "the questions at the desk" if asked else "the owner's words, as chosen at the desk"
+
+
+def _danger_before_hand_over(state: State) -> str | None:
+    """Return what was read as a danger right before the first other tree: that, not the words, has led there."""
+    decided = [item for item in state.items if isinstance(item, Decided)]
+    led = next((place for place, item in enumerate(decided) if item.what == GO_ON), 0)
+    before = decided[led - 1] if led else None
+    return before.key if before is not None and before.what == "read-danger" else None
 
 
 def _told(walk: Walk, state: State, found: Route) -> tuple[Told, ...]:

@@ -89,3 +89,13 @@ def test_a_danger_of_the_second_look_is_the_look_of_the_card() -> None:
     assert made.looked.startswith("nothing of the dangers asked for was seen; asked again")
     assert made.looked.endswith("`shock`: DANGER: shock")
     assert made.safety[0].startswith("Do not touch the car")
+
+
+def test_the_card_says_that_a_danger_has_sorted_the_case_where_it_did() -> None:
+    bay = Bay(Walk.begin(shipped(), TRIAGE, "petrel-1"))
+    bay.choose("burnt")
+    bay.give(Ticked("stopped"))
+    bay.choose("go-on")
+    assert card(bay).complaint == "heat-or-smell"
+    assert card(bay).sorted_by == "the danger that was found: burnt"
+    assert card(desk("it smells burnt when charging", "heat-or-smell")).sorted_by.startswith("the owner's words")
