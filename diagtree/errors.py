@@ -38,7 +38,14 @@ class KnowledgeError(DiagtreeError):
 
 
 class AnswerError(DiagtreeError):
-    """An answer that the prompt cannot take; the message says what was expected."""
+    """An answer that the prompt cannot take; the message says what was expected.
+
+    `kept` holds the events that go on the record all the same: that a safety question was answered with no.
+    """
+
+    def __init__(self, message: str, kept: tuple[object, ...] = ()) -> None:
+        super().__init__(message)
+        self.kept = kept
 
 
 class StoreError(DiagtreeError):

@@ -23,6 +23,7 @@ from diagtree.walk.events import (
     RepeatChosen,
     Resumed,
     StepDone,
+    StepRefused,
     StepTakenBack,
     StepUnconfirmed,
 )
@@ -66,6 +67,8 @@ def _record(walk: Walk, event: Event, facts: TypedFacts, before: Sequence[Event]
             return SafetyRecord(at, "said of the step before: not done; the car counts as live from here", reason)
         case StepUnconfirmed(at=at):
             return SafetyRecord(at, f"{_step_name(walk, event)}: the confirmation was taken back; it is asked again")
+        case StepRefused(at=at, says=says):
+            return SafetyRecord(at, f"{_step_name(walk, event)}: the answer was not taken; it is asked again", says)
         case CarChanged():
             return _changed(walk, event)
         case Confirmed(at=at, key=key, conditions=conditions):
@@ -97,7 +100,7 @@ def _step_words(walk: Walk, event: StepDone, facts: TypedFacts, before: Sequence
     return f"{words} ({waited}asked for: at least {minutes:g} min)"
 
 
-def _step_name(walk: Walk, event: StepUnconfirmed) -> str:
+def _step_name(walk: Walk, event: StepUnconfirmed | StepRefused) -> str:
     procedure = walk.catalogue.procedures.get(event.procedure)
     known = procedure is not None and event.index < len(procedure.steps)
     return f"{event.procedure}, {procedure.steps[event.index].kind}" if procedure and known else event.procedure

@@ -37,6 +37,7 @@ class SavedWalk:
     events: list[Event] = field(default_factory=list)
     state: State = field(default_factory=State)
     adviser: Adviser = field(default_factory=Adviser)
+    command: Callable[[str], str] = "diagtree {}".format  # the line that runs a command on the same store
 
     def add(self, events: Sequence[Event]) -> None:
         """Save events, then take them into account. Raises CaseChangedElsewhere where another window went on."""
@@ -133,6 +134,8 @@ def play(saved: SavedWalk, driver: Driver, command: str = "walk") -> Prompt | No
             try:
                 events = respond(saved.walk, saved.state, answer, saved.clock())
             except AnswerError as error:
+                if error.kept:
+                    saved.add(error.kept)  # type: ignore[arg-type]
                 driver.refused(str(error))
                 continue
             saved.add(events)
@@ -146,7 +149,7 @@ def play(saved: SavedWalk, driver: Driver, command: str = "walk") -> Prompt | No
 
 def saved_words(saved: SavedWalk, command: str = "walk") -> str:
     """Return that everything is saved, and how to go on."""
-    return f"case {saved.case} is saved; go on with `diagtree {command} {saved.case}`"
+    return f"case {saved.case} is saved; go on with `{saved.command(f'{command} {saved.case}')}`"
 
 
 def last_answers(saved: SavedWalk, most: int = 3) -> tuple[str, ...]:

@@ -201,6 +201,16 @@ class StepUnconfirmed:
 
 
 @dataclass(frozen=True, slots=True)
+class StepRefused:
+    """A step of a procedure was answered otherwise than it must be (`no, ...`): nothing was done by it, it is kept."""
+
+    at: str
+    procedure: str
+    index: int
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
 class CarChanged:
     """Somebody changed the car behind the tool."""
 
@@ -338,9 +348,9 @@ class CaseClosed:
 
 Event: TypeAlias = (
     Begun | Looked | Complained | Answered | Decided | ProofJudged | Undone | FoundAlready | Opened | Closed | StepDone
-    | AbsenceMeasured | ProcedureDone | RepeatChosen | StepTakenBack | StepUnconfirmed | CarChanged | Confirmed
-    | Measured | MeasureAgain | FactSupplied | CompareChosen | TestChosen | Corrected | ProofCharged | ChargeAgain
-    | Noted | AdviceShown | Resumed | CaseClosed
+    | AbsenceMeasured | ProcedureDone | RepeatChosen | StepTakenBack | StepUnconfirmed | StepRefused | CarChanged
+    | Confirmed | Measured | MeasureAgain | FactSupplied | CompareChosen | TestChosen | Corrected | ProofCharged
+    | ChargeAgain | Noted | AdviceShown | Resumed | CaseClosed
 )
 
 Item: TypeAlias = Looked | Complained | Answered | Decided | ProofJudged | TestChosen | FactSupplied

@@ -37,6 +37,7 @@ from diagtree.walk.events import (
     RepeatChosen,
     Resumed,
     StepDone,
+    StepRefused,
     StepTakenBack,
     StepUnconfirmed,
     TestChosen,
@@ -54,12 +55,12 @@ def fold(walk: Walk, events: Iterable[Event], state: State | None = None) -> Sta
 def apply(walk: Walk, state: State, event: Event) -> State:
     """Return the state after one more event."""
     state = replace(_applied(walk, state, event), count=state.count + 1)
-    return state if isinstance(event, Answered | Noted | AdviceShown) else replace(state, last=None)
+    return state if isinstance(event, Answered | Noted | AdviceShown | StepRefused) else replace(state, last=None)
 
 
 def _applied(walk: Walk, state: State, event: Event) -> State:
     match event:
-        case Begun():
+        case Begun() | StepRefused():  # only for the record: the step is asked again
             return state
         case Looked() | Complained() | Answered() | Decided() | ProofJudged() | TestChosen():
             return _item(state, event)

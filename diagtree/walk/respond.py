@@ -34,6 +34,7 @@ from diagtree.walk.events import (
     Event,
     Noted,
     Resumed,
+    StepRefused,
     StepTakenBack,
     StepUnconfirmed,
     TestChosen,
@@ -98,8 +99,23 @@ def _events(walk: Walk, state: State, prompt: Prompt, answer: Answer, at: str) -
         case NotDone(reason=reason):
             return _not_done(prompt, reason, state, at)
         case Chosen() | Typed() | Ticked():
-            fits(prompt, answer)
+            try:
+                fits(prompt, answer)
+            except AnswerError as error:
+                raise AnswerError(str(error), _kept(prompt, answer, at)) from None
             return _BY_KIND[prompt.kind](Reply(walk, state, prompt, answer, at))
+
+
+def _kept(prompt: Prompt, answer: Answer, at: str) -> tuple[Event, ...]:
+    """Return what the record keeps of an answer that was not taken: a safety question answered with no."""
+    form = prompt.form
+    if prompt.kind is not Kind.PROCEDURE or not isinstance(form, Tick) or not isinstance(answer, Ticked):
+        return ()
+    says = answer.says.strip()
+    if not form.good or says.lower() in ("", form.word) or _begins(says, form.good):
+        return ()
+    procedure, _, index = prompt.key.rpartition(":")
+    return (StepRefused(at, procedure, int(index), says),)
 
 
 def _back(state: State, count: int, at: str) -> tuple[Event, ...]:
