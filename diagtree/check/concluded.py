@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from diagtree.knowledge.place import Place
 from diagtree.knowledge.words import Conclude, HandOver, Tree
 
 
@@ -34,3 +35,17 @@ def leads_nowhere(tree: Tree) -> bool:
     """
     targets = (target for step in tree.steps.values() for target in step.then.values())
     return any(isinstance(target, str) and target not in tree.steps for target in targets)
+
+
+def torn(tree: Tree) -> Place | None:
+    """Return where a tree's branches could not be read whole, which the reader tells; None for all other trees.
+
+    What lies behind the tear only seems to be out of reach, and its causes to be concluded nowhere.
+    """
+    if not (tree.causes and tree.steps and tree.start):
+        return tree.at
+    for step in tree.steps.values():
+        written = (key.removeprefix("then.") for key in step.places if key.startswith("then."))
+        if not step.then or any(outcome not in step.then for outcome in written):
+            return step.at
+    return None

@@ -43,7 +43,8 @@ class Rule:
     finds, why : one sentence each: what it reports, and what the mistake would cost in the workshop.
     find : what looks for it; None where the reader tells it while it reads (`knowledge/`), with this id as its rule.
     whole : FOLDER, CATALOGUE or VEHICLES where it tells that something is missing or unused; while a file of these
-    is no YAML, nobody can tell, and it does not look. None: it looks at what is there.
+    could not be read whole, nobody can tell, and it does not look. None: it looks at what is there.
+    follows : whether it follows the branches of trees; it passes over a tree that could not be read whole.
     text : the module's docstring, with two examples, `Fires:` and `Silent:` (see `examples`).
     """
 
@@ -55,6 +56,7 @@ class Rule:
     find: Finder | None
     text: str
     whole: str | None = None
+    follows: bool = False
 
     def can_tell(self, unread: Iterable[str]) -> bool:
         """Return whether what it needs could be read. unread : the files that could not, named from the folder."""

@@ -10,6 +10,8 @@ from diagtree.check.suppress import suppressed
 from diagtree.knowledge.library import Library
 from diagtree.knowledge.place import Finding
 
+WAIT = "rules-wait"
+
 
 def usual_rules(*, worth: bool = False, walks: bool = False) -> tuple[Rule, ...]:
     """Return the rules that run without being asked for; with `worth` and `walks`, those families too."""
@@ -28,7 +30,7 @@ def check_library(
     """
     subject = Subject(library)
     wished = usual_rules() if chosen is None else tuple(chosen)
-    run = tuple(rule for rule in wished if rule.can_tell(library.unread))
+    run = tuple(rule for rule in wished if rule.can_tell(subject.unread))
     found: dict[tuple[object, ...], Finding] = {}
     for finding in (*library.all_findings(), *walked):
         found.setdefault((finding.rule, finding.place, finding.message), finding)
@@ -37,6 +39,8 @@ def check_library(
             finding = Finding(rule.id, rule.level, one.at, one.message, one.witness)
             found.setdefault((finding.rule, finding.place, finding.message), finding)
     texts = {library.folder + name: text for name, text in library.texts.items()}
-    # What a file that is no YAML defines is not here: a finding may be gone with it, and its allowance is not stale.
-    left = suppressed(found.values(), texts, () if library.unread else run, rules())
-    return tuple(sorted(left, key=lambda one: (one.place, one.rule, one.message)))
+    # What a file that could not be read whole defines is not here: a finding may be gone with it, and its allowance
+    # is not stale.
+    left = suppressed(found.values(), texts, () if subject.unread else run, rules())
+    # What waits stands behind what it waits for.
+    return tuple(sorted(left, key=lambda one: (one.place.file, one.rule == WAIT, one.place, one.rule, one.message)))

@@ -6,12 +6,13 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
+from diagtree.check.concluded import torn
 from diagtree.check.flow import Flow
 from diagtree.check.readings import Bench
 from diagtree.check.witness import MOST_ANSWERS, Witnesses
 from diagtree.knowledge.house import House
 from diagtree.knowledge.library import CATALOGUE, Library
-from diagtree.knowledge.place import Finding, Level
+from diagtree.knowledge.place import Finding, Level, Place
 from diagtree.knowledge.words import Catalogue, Cause, Test, Tree, Vehicle
 
 
@@ -148,13 +149,25 @@ class Subject:
                 yield one
 
     @cached_property
+    def torn(self) -> Mapping[str, Place]:
+        """The trees whose branches could not be read whole, each with the place."""
+        found = {tree.id: torn(tree) for tree in self.trees.values()}
+        return {tree: at for tree, at in found.items() if at is not None}
+
+    @cached_property
+    def unread(self) -> frozenset[str]:
+        """The files, by relative name, that could not be read whole: what they say or use is not all here."""
+        return self.library.unread | {f"{tree}.yaml" for tree in self.torn}
+
+    @cached_property
     def _trees_on_cars(self) -> tuple[TreeOnCar, ...]:
         named = self.library.workshop is not None and self.library.workshop.vehicle is not None
         return tuple(
             TreeOnCar(tree, car, walkable=car.id is not None or not named)
             for tree in self.trees.values()
             for car in (*self.cars[1:], self.cars[0])
-            if self._whole and all(_usable(car.catalogue.tests.get(step.test)) for step in tree.steps.values())
+            if self._whole and tree.id not in self.torn
+            and all(_usable(car.catalogue.tests.get(step.test)) for step in tree.steps.values())
         )
 
     @property

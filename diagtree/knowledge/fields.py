@@ -86,7 +86,7 @@ class Fields:
         self._asked.add(key)
         found = self._entries.get(key)
         if found is None and required:
-            self.findings.error("missing-key", self.at, f"{self.what} lacks `{key}:`")
+            self.findings.error("missing-key", self.at, self._lacks(key))
         return found
 
     def node(self, key: str, *, required: bool = False) -> Node | None:
@@ -98,11 +98,23 @@ class Fields:
         """Report every key that nobody asked for."""
         for key, entry in self._entries.items():
             if key not in self._asked:
-                hint = did_you_mean(key, self._asked - self._entries.keys())
+                lacking = self._asked - self._entries.keys()
+                hint = did_you_mean(key, lacking)
+                self._told_once(hint, lacking)
                 if key.isdigit():
                     hint = "; after a comma between braces it counts as a key: write decimals with a point"
                 known = "" if hint else f"; known here: {', '.join(sorted(self._asked))}"
                 self.findings.error("unknown-key", entry.at, f"{self.what} has no key `{key}`{hint}{known}")
+
+    def _told_once(self, hint: str, lacking: Iterable[str]) -> None:
+        """Take back that a key lacks which is there, misspelt."""
+        for key in lacking:
+            if f"`{key}`" in hint:
+                lacks = Finding("missing-key", Level.ERROR, self.at, self._lacks(key))
+                self.findings.found[:] = [one for one in self.findings.found if one != lacks]
+
+    def _lacks(self, key: str) -> str:
+        return f"{self.what} lacks `{key}:`"
 
     def text(self, key: str, *, required: bool = False, default: str = "") -> str:
         """Return a text."""

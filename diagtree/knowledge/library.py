@@ -28,7 +28,7 @@ class Library:
     """The knowledge of one folder. Build it with `read_library`.
 
     texts : relative file name to text. folder : how the files are named in messages. trees : each read when it is
-    first asked for. _shared : what is wrong in the other files. _broken : those of them that are no YAML.
+    first asked for. _shared : what is wrong in the other files. _broken : those of them that could not be read whole.
     """
 
     texts: Mapping[str, str]
@@ -48,8 +48,9 @@ class Library:
 
     @cached_property
     def unread(self) -> frozenset[str]:
-        """The files, by relative name, that are no YAML. Reads all trees.
+        """The files, by relative name, that are no YAML, or of which a whole section was not understood.
 
+        Reads all trees.
         What they define is not here, so nobody can tell what is missing or unused.
         """
         return self._broken | self.trees.unread
@@ -193,11 +194,17 @@ def _read(texts: Mapping[str, str], folder: str, *, piecewise: bool) -> Library:
         elif name == WORKSHOP:
             workshop = read_workshop(node, findings)
         elif name.startswith(CATALOGUE):
+            before = len(findings.found)
             _gather(node, sections, findings)
+            if any(one.rule in ("unknown-key", "wrong-type") for one in findings.found[before:]):
+                unread.add(name)  # a whole section of it is not here
         elif name.startswith(VEHICLES):
             _profile(node, profiles, findings)
     at = Place(folder + CATALOGUE)
     gathered = MappingNode(at, {key: Entry(at, MappingNode(at, entries)) for key, entries in sections.items()})
+    if texts and not any(name.startswith(CATALOGUE) and text.strip() for name, text in texts.items()):
+        _no_catalogue(folder, findings)
+        unread.add(CATALOGUE)
     complete = not any(name.startswith(CATALOGUE) for name in unread)
     if workshop is not None and not any(name.startswith(VEHICLES) for name in unread):
         _house_vehicle(workshop, profiles, findings)
@@ -205,6 +212,16 @@ def _read(texts: Mapping[str, str], folder: str, *, piecewise: bool) -> Library:
         texts, folder, TreeFiles(trees, folder), profiles, workshop, tuple(findings.found), frozenset(unread),
         Piecewise(pieces, gathered) if piecewise else OnCars(gathered, complete),
     )  # fmt: skip
+
+
+def _no_catalogue(folder: str, findings: Findings) -> None:
+    sought = f"`{folder}{CATALOGUE}*.yaml`"
+    findings.error(
+        "catalogue-missing",
+        Place(folder + CATALOGUE),
+        f"there is no catalogue: {sought} was looked for; write tests and causes there, or name the folder that holds "
+        "`catalogue` beside its trees",
+    )
 
 
 def _gather(node: Node, sections: dict[str, dict[str, Entry]], findings: Findings) -> None:

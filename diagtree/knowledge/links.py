@@ -70,6 +70,8 @@ def link_tree(tree: Tree, catalogue: Catalogue, trees: Collection[str], findings
 
 
 def _concluded(cause: str, tree: Tree, step: Step, at: Place, findings: Findings) -> None:
+    if not tree.causes:  # the reader tells that there is no list
+        return
     if cause == SOMETHING_ELSE:
         findings.error("reserved-word", at, f"`{SOMETHING_ELSE}` cannot be concluded; use `{{refer: TO WHOM}}`")
     else:
@@ -77,8 +79,10 @@ def _concluded(cause: str, tree: Tree, step: Step, at: Place, findings: Findings
 
 
 def _branches(step: Step, test: Test, findings: Findings) -> None:
+    if not test.outcomes or "then" not in step.places:  # the reader tells what lacks
+        return
     for outcome in test.outcomes:
-        if outcome.id not in step.then:
+        if outcome.id not in step.then and f"then.{outcome.id}" not in step.places:
             said = f"step `{step.id}` has no branch for `{outcome.id}`; write `{outcome.id}:` under its `then:`"
             findings.error("outcome-without-branch", step.at, said)
     known = [*test.outcome_ids(), NOT_DONE]
@@ -131,7 +135,7 @@ def link_cause(cause: Cause, catalogue: Catalogue, findings: Findings) -> None:
             findings.error("unknown-test", at, f"`shows` of {where}: there is no test `{test_id}`{hint}")
             continue
         known = test.outcome_ids()
-        for outcome in shown:
+        for outcome in shown if known else ():  # without any the reader has told it
             if outcome not in known:
                 hint = did_you_mean(outcome, known) or f"; it has {', '.join(known)}"
                 at = cause.places.get(f"shows.{test_id}.{outcome}", cause.at)

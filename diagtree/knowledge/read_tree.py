@@ -40,7 +40,7 @@ def read_tree(node: Node, stem: str, findings: Findings) -> Tree:
         at=fields.at,
     )
     start = fields.node("start")
-    if start is not None and tree.start not in steps:
+    if start is not None and steps and tree.start not in steps:
         findings.error("unknown-step", start.at, f"`start: {tree.start}` is no step{did_you_mean(tree.start, steps)}")
     fields.done()
     return tree
@@ -64,7 +64,7 @@ def _step(step_id: str, entry: Entry, findings: Findings) -> Step:
         target = _target(outcome, branch, step_id, findings)
         if target is not None:
             then[outcome], then_at[outcome] = target, branch.at
-    places = fields.places("test")
+    places = fields.places("test", "then")
     for outcome, branch in fields.children("then"):
         places[f"then.{outcome}"] = _target_place(branch.value)
     step = Step(step_id, fields.text("test", default=step_id) or step_id, then, then_at, entry.at, places)

@@ -124,7 +124,9 @@ def _without_collector() -> Iterator[None]:
 def _told(target: Target, found: tuple[Finding, ...], folder: str) -> tuple[Finding, ...]:
     if target.only is None:
         return found
-    return tuple(one for one in found if one.place.file.removeprefix(folder) in target.only)
+    # Without a catalogue nothing can be said of any file.
+    whole = ("catalogue-missing",)
+    return tuple(one for one in found if one.place.file.removeprefix(folder) in target.only or one.rule in whole)
 
 
 def _target(path: Path) -> Target:

@@ -142,3 +142,17 @@ def _carriage_returns(folder: Folder) -> Planted:
 def _decimal_comma(folder: Folder) -> Planted:
     short = "{name: lid, open: 2,5, close: 3}"
     return rewritten(folder, CATALOGUE, ("access", "lid"), lambda row: f"{row} {short}\n  old:")
+
+
+@plants("rules-wait")
+def _rules_wait(folder: Folder) -> Planted:
+    step = folder.files[TREE]["start"]
+    steps = folder.files[TREE]["steps"]
+    steps[step]["thn"] = steps[step].pop("then")
+    return at_key(folder, TREE, "steps", step)
+
+
+@plants("catalogue-missing")
+def _catalogue_missing(folder: Folder) -> Planted:
+    texts = {name: text for name, text in folder.texts().items() if not name.startswith("catalogue/")}
+    return Planted(texts, "catalogue/", 1)

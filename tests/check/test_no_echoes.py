@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from functools import cache
+from inspect import getmodule, getsource
 from random import Random
 
 import pytest
@@ -65,6 +66,40 @@ def test_a_test_without_its_healthy_outcome_rules_no_cause_out() -> None:
     catalogue = BASE["catalogue/catalogue.yaml"].replace("healthy: normal", "healthy: norml")
     found = told({**BASE, "catalogue/catalogue.yaml": catalogue})
     assert found == [("unknown-outcome", "catalogue/catalogue.yaml")]
+
+
+@pytest.mark.parametrize(
+    ("file", "right", "typed", "rules"),
+    [
+        (f"{FIRST}.yaml", "    then:", "    thn:", ["unknown-key", "rules-wait"]),
+        (f"{FIRST}.yaml", "\nsteps:", "\nstps:", ["unknown-key", "rules-wait"]),
+        (f"{FIRST}.yaml", "\ncauses:", "\ncauess:", ["unknown-key", "rules-wait"]),
+        (f"{FIRST}.yaml", "{conclude: ", "{conclud: ", ["unknown-word", "rules-wait"]),
+        (f"{FIRST}.yaml", "\ntitle:", "\ntitel:", ["unknown-key"]),
+        ("catalogue/charger.yaml", "\ntests:", "\ntetss:", ["unknown-key"]),
+    ],
+)
+def test_a_misspelt_key_is_told_first_and_what_only_follows_from_it_waits(
+    file: str, right: str, typed: str, rules: list[str]
+) -> None:
+    texts = shipped()
+    if right in ("\ntests:",):
+        texts = {**texts, file: "\n" + texts[file]}
+    assert right in texts[file]
+    spoilt = {**texts, file: texts[file].replace(right, typed, 1)}
+    assert told(spoilt) == [(rule, file) for rule in rules]
+
+
+def test_trees_without_a_catalogue_are_told_once() -> None:
+    texts = {name: text for name, text in BASE.items() if not name.startswith("catalogue/")}
+    assert told(texts) == [("catalogue-missing", "catalogue/")]
+
+
+def test_every_rule_that_follows_branches_says_so() -> None:
+    """Else it is not counted among those that wait."""
+    for rule in usual_rules(worth=True):
+        source = "" if rule.find is None else getsource(getmodule(rule.find) or rule.find)
+        assert rule.follows == ("trees_on_cars()" in source or "graphs()" in source), rule.id
 
 
 @pytest.mark.parametrize(

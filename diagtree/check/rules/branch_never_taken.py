@@ -76,4 +76,5 @@ RULE = Rule(
     why="Only a wrong answer leads there: the test is wasted on this outcome, or a cause lacks what it shows.",
     find=find,
     text=__doc__,
+    follows=True,
 )

@@ -78,4 +78,5 @@ RULE = Rule(
     find=find,
     text=__doc__,
     whole=FOLDER,
+    follows=True,
 )

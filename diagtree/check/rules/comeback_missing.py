@@ -49,4 +49,5 @@ RULE = Rule(
     why="Price and plan cannot be computed: wrong advice would cost nothing and be the best act everywhere.",
     find=find,
     text=__doc__,
+    follows=True,
 )

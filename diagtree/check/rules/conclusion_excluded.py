@@ -72,4 +72,5 @@ RULE = Rule(
     why="A part is replaced that, by what the knowledge itself says, cannot be the cause.",
     find=find,
     text=__doc__,
+    follows=True,
 )

@@ -64,4 +64,5 @@ RULE = Rule(
     why="The car stands in the bay and the tool has nothing more to say about it.",
     find=find,
     text=__doc__,
+    follows=True,
 )

@@ -107,4 +107,5 @@ RULE = Rule(
     why="The answers are kept over a hand-over: the same answers send the car back and forth for ever.",
     find=find,
     text=__doc__,
+    follows=True,
 )

@@ -142,4 +142,5 @@ RULE = Rule(
     why="The outcome between them can never be given, or the walk cannot judge the reading at all.",
     find=find,
     text=__doc__,
+    follows=True,
 )

@@ -67,4 +67,5 @@ RULE = Rule(
     why="The answer there is known already: the walk stands still, and neither price nor plan can be computed.",
     find=find,
     text=__doc__,
+    follows=True,
 )

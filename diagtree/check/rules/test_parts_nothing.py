@@ -97,4 +97,5 @@ RULE = Rule(
     why="It costs its minutes and leaves every cause exactly as likely as it was.",
     find=find,
     text=__doc__,
+    follows=True,
 )

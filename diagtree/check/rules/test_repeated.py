@@ -69,4 +69,5 @@ RULE = Rule(
     why="The walk keeps the first answer and never asks again, so the second step cannot do what its author meant.",
     find=find,
     text=__doc__,
+    follows=True,
 )

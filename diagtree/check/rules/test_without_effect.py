@@ -63,4 +63,5 @@ RULE = Rule(
     why="It costs its minutes, and perhaps an hour of stripping, and changes nothing.",
     find=find,
     text=__doc__,
+    follows=True,
 )

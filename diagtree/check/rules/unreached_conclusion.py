@@ -64,4 +64,5 @@ RULE = Rule(
     why="Whoever wrote the tree knew how to find this cause, and no car that has it is ever told so.",
     find=find,
     text=__doc__,
+    follows=True,
 )

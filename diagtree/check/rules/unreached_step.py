@@ -61,4 +61,5 @@ RULE = Rule(
     why="The test that somebody thought necessary is never made, and the cause it shows is never found.",
     find=find,
     text=__doc__,
+    follows=True,
 )
