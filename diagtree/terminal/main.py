@@ -17,6 +17,7 @@ from diagtree.terminal.interrupted import Interrupted
 from diagtree.terminal.setting import Setting
 
 _MOST_FINDINGS = 10
+_TYPED = click.core.ParameterSource.COMMANDLINE
 _HELP = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
 
 
@@ -51,7 +52,8 @@ class Commands(click.Group):
 @click.pass_context
 def program(ctx: click.Context, trees: str | None, store: str | None, plain: bool) -> None:
     """Find the cause of an electric car's charging complaint, test by test, and prove the repair."""
-    ctx.obj = Setting(trees=trees or None, store=store or None, plain=plain)
+    typed = [name for name in ("trees", "store") if ctx.get_parameter_source(name) is _TYPED]
+    ctx.obj = Setting(trees=trees or None, store=store or None, plain=plain, said=tuple(typed))
     if ctx.invoked_subcommand is None:
         click.echo(ctx.get_help())
 

@@ -116,10 +116,11 @@ def _changed(row: RoundRow) -> str:
     return f"the knowledge has changed since round {row.id} was begun; begin a new one with --new"
 
 
-def command_of(row: RoundRow) -> str:
-    """Return the command that goes on with a round."""
+def command_of(row: RoundRow, before: str = "diagtree quiz", progress: str | None = None) -> str:
+    """Return the command that goes on with a round. before : its beginning. progress : the quiz's file, if named."""
     who = "" if row.trainee == NOBODY else f" --trainee {quote(row.trainee)}"
-    return f"diagtree quiz --mode {row.mode}{who}"
+    where = f" --progress {quote(progress)}" if progress else ""
+    return f"{before} --mode {row.mode}{who}{where}"
 
 
 def begin(store: QuizStore, wanted: Wanted, library: Library, pictures: Pictures, at: str) -> Begun:

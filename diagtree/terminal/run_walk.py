@@ -62,6 +62,11 @@ class SavedWalk:
         found = doubt(self.walk, self.state.facts, self.walk.test(test), typed)
         return None if found is None else (found.field, found.question)
 
+    def _since(self) -> float | None:
+        from diagtree.walk.approach import minutes_since_act
+
+        return minutes_since_act(self.events, self.clock())
+
     def scene(self) -> Scene:
         """Return what may be looked up at the present question."""
         answered = {item.test: item.outcome for item in self.state.items if isinstance(item, Answered)}
@@ -73,6 +78,7 @@ class SavedWalk:
             access=self.walk.catalogue.access,
             open_now=self.state.opened,
             doubt=self._doubt,
+            since=self._since,
             standing=(self.state.arrangement, self.state.proven_at, self.state.voltage_found),
         )
 

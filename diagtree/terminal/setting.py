@@ -23,12 +23,14 @@ class Setting:
     """One run of the program: where its knowledge and cases are, how it may show things, and where it writes.
 
     trees : knowledge folder, None for the one that ships. store : case store, None for the user's own.
-    plain : append-only lines, typed numbers, no escape codes.
+    plain : append-only lines, typed numbers, no escape codes. said : of these, what was typed before the command and a
+    later command needs again, by option: a variable of the environment stays by itself.
     """
 
     trees: str | None = None
     store: str | None = None
     plain: bool = False
+    said: tuple[str, ...] = ()
     out: TextIO = field(default_factory=lambda: sys.stdout)
     err: TextIO = field(default_factory=lambda: sys.stderr)
 
@@ -51,6 +53,17 @@ class Setting:
         import shutil
 
         return min(max(shutil.get_terminal_size((80, 24)).columns, 40), 120)
+
+    def command(self, words: str, *needs: str) -> str:
+        """Return the line that runs a command. needs : the options that it needs again (default: the store)."""
+        if not self.said:
+            return f"diagtree {words}"
+        from shlex import quote
+
+        given = {"store": self.store, "trees": self.trees}
+        wanted = [name for name in needs or ("store",) if name in self.said]
+        before = [f"--{name} {quote(given[name] or '')}" for name in wanted]
+        return " ".join(("diagtree", *before, words))
 
     def dialogue(self, *, talk: bool = False) -> Dialogue:
         """Return the driver that asks whoever is there. talk : ask on standard error, the output is a document."""

@@ -46,13 +46,16 @@ def start(
     case = case_meant(store, what)
     if case is not None:  # on the knowledge that it keeps: whatever became of the folder since
         check(run_walk.reopen(store, case).walk)
-        return _resume(setting, store, case, wanted)
+        saved = _resume(setting, store, case, wanted)
+        saved.command = setting.command
+        return saved
     library = library_for(setting.trees, wanted.vehicle)
     library.tree(what)  # complains, with the nearest name
     vehicle = wanted.vehicle or _vehicle(library, dialogue)
     walk = Walk.begin(library, what, vehicle, wanted.costs.house(library.workshop))
     check(walk)
     saved = run_walk.begin(walk, store, by=wanted.by, title=wanted.title)
+    saved.command = setting.command
     store.claim(saved.case)
     return saved
 
@@ -68,9 +71,10 @@ def case_meant(store: CaseStore, typed: str) -> CaseId | None:
 def _resume(setting: Setting, store: CaseStore, case: CaseId, wanted: Wanted) -> SavedWalk:
     if store.row(case).status == run_walk.CLOSED:
         how = run_walk.reopen(store, case).state.closed  # None: closed by hand, which can be taken back
-        ways = f"or `diagtree cases reopen {case}`" if how is None else "a new one begins with `diagtree walk TREE`"
-        came = f" ({how})" if how else ""
-        raise WrongUse(f"case {case} is closed{came}; look at it with `diagtree report {case}`, {ways}")
+        again, new = setting.command(f"cases reopen {case}"), setting.command("walk TREE", "store", "trees")
+        ways = f"or `{again}`" if how is None else f"a new one begins with `{new}`"
+        came, record = f" ({how})" if how else "", setting.command(f"report {case}")
+        raise WrongUse(f"case {case} is closed{came}; look at it with `{record}`, {ways}")
     if not store.claim(case):
         setting.talk(f"diagtree: case {case} is open in another window too; who answers second will be told")
     saved = run_walk.resume(store, case)

@@ -55,3 +55,10 @@ def test_long_lines_go_on_further_in(monkeypatch: pytest.MonkeyPatch) -> None:
     setting.say_wrapped(["   one two three four five six seven eight nine", "", "short"])
     assert isinstance(setting.out, io.StringIO)
     assert setting.out.getvalue() == "   one two three four five six seven\n     eight nine\n\nshort\n"
+
+
+def test_a_command_to_go_on_with_names_again_what_was_typed_and_only_that() -> None:
+    typed = Setting(trees="my trees", store="c.db", said=("trees", "store"))
+    assert typed.command("walk 1") == "diagtree --store c.db walk 1"
+    assert typed.command("quiz", "trees") == "diagtree --trees 'my trees' quiz"
+    assert Setting(store="c.db").command("walk 1") == "diagtree walk 1", "the environment stays by itself"

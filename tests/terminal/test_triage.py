@@ -73,7 +73,8 @@ def test_a_file_gives_one_document_with_a_card_that_adds_up(run: Run) -> None:
     assert found["bay_minutes"] == {"mean": 55, "in_10": 55, "in_50": 55, "in_90": 55}
     assert {one["id"] for one in found["takes"] if one["kind"] == "access"} == {"bench", "connector"}
     assert all(one["chance"] == pytest.approx(1) for one in found["takes"])
-    assert found["go_on"] == f"diagtree walk {found['case']}"
+    assert found["go_on"].startswith("diagtree --store ")
+    assert found["go_on"].endswith(f"cases.db walk {found['case']}"), "the store that was named is named again"
 
 
 def test_the_walk_goes_on_in_the_bay_and_asks_nothing_twice(run: Run) -> None:
@@ -292,8 +293,8 @@ def test_who_breaks_off_at_the_desk_is_told_to_go_on_at_the_desk(trees: Path, tm
         check=False, cwd=Path(__file__).parents[2],
     )  # fmt: skip
     told = " ".join((left.stdout + left.stderr).split())
-    assert "is saved; go on with `diagtree triage 20" in told
-    assert "`diagtree walk" not in told
+    assert f"is saved; go on with `diagtree --store {tmp_path / 'cases.db'} triage 20" in told
+    assert "walk 20" not in told
 
 
 def test_words_that_name_a_danger_are_asked_about_though_a_file_says_nothing_of_it(run: Run) -> None:

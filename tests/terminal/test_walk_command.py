@@ -186,7 +186,7 @@ def test_piped_lines_walk_and_the_end_of_input_saves(run: Run) -> None:
     status, out, err = run("walk", "no-charge", "--vehicle", "petrel", lines="\n".join([*LINES, "why", ""]))
     assert status == 130
     assert "Resistance of the sensor" in out
-    assert "is saved; go on with `diagtree walk" in err
+    assert "is saved; go on with `diagtree --store " in err
     status, out, _ = run("walk", "1", lines="")
     assert status == 130
     assert "other-point: no" in out, "the latest answers are shown to somebody who comes back"
@@ -211,7 +211,7 @@ def test_an_edited_tree_does_not_change_a_case_half_walked(run: Run, tmp_path: P
     [
         (("walk",), "trees here: no-charge"),
         (("walk", "no-chrge"), "did you mean `no-charge`?"),
-        (("walk", "2026-0099"), "there is no tree"),
+        (("walk", "2026-0099"), "there is no case `2026-0099`"),
         (("walk", "no-charge", "--vehicle", "petral"), "did you mean `petrel`?"),
         (("walk", "no-charge", "--answers", "nowhere.yaml"), "no such file"),
         (("walk", "no-charge", "--rate", "-1"), "--rate"),
@@ -274,7 +274,7 @@ def test_a_case_that_came_to_its_end_is_not_told_to_be_opened_again(run: Run) ->
     status, _, err = run("walk", "1")
     assert status == 2
     assert "closed (fixed)" in err
-    assert "`diagtree report 20" in err
+    assert "cases.db report 20" in err
     assert "reopen" not in err, "it would refuse"
 
 

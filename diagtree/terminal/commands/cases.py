@@ -115,11 +115,11 @@ def reopen_(setting: Setting, case: str) -> int:
     with setting.cases() as store:
         known = _known(store, case)
         if store.row(known).status != CLOSED:
-            raise WrongUse(f"case {known} is open; go on with `diagtree walk {known}`")
+            raise WrongUse(f"case {known} is open; go on with `{setting.command(f'walk {known}')}`")
         if (how := reopen(store, known).state.closed) is not None:
             raise WrongUse(f"case {known} came to its end ({how}); begin a new one with `diagtree walk`")
         store.set_status(known, "open", now())
-    setting.say(f"case {known} is open; go on with `diagtree walk {known}`")
+    setting.say(f"case {known} is open; go on with `{setting.command(f'walk {known}')}`")
     return FINE
 
 

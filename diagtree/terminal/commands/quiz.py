@@ -11,7 +11,7 @@ from diagtree.terminal.options import Costs, costs_options, json_option, vehicle
 from diagtree.terminal.setting import Setting
 
 if TYPE_CHECKING:
-    from diagtree.cases.quiz_store import QuizStore
+    from diagtree.cases.quiz_store import QuizStore, RoundRow
     from diagtree.terminal.face import Face
     from diagtree.terminal.quiz_start import Begun, Wanted
     from diagtree.terminal.views.quiz_pictures import Pictures
@@ -49,20 +49,36 @@ def quiz(
     from diagtree.terminal.quiz_start import NOBODY, Wanted
 
     who = tidy_name(NOBODY if trainee is None else trainee)
+    named = progress if _typed("progress") else None
     wanted = Wanted(who, mode, tree, vehicle, seed, questions, costs, new)
     with open_quiz(progress) as store:
         if history:
-            return _history(setting, store, who, as_json)
-        return _play(setting, store, wanted, answers, as_json)
+            return _history(setting, store, who, named, as_json)
+        return _play(setting, store, wanted, answers, named, as_json)
 
 
-def _play(setting: Setting, store: QuizStore, wanted: Wanted, answers: str | None, as_json: bool) -> int:
+def _typed(option: str) -> bool:
+    """Return whether an option was typed, rather than taken from the environment, which stays by itself."""
+    source = click.get_current_context().get_parameter_source(option)
+    return source is click.core.ParameterSource.COMMANDLINE
+
+
+def _command(setting: Setting, row: RoundRow, progress: str | None) -> str:
+    from diagtree.terminal.quiz_start import command_of
+
+    return command_of(row, setting.command("quiz", "trees"), progress)
+
+
+def _play(
+    setting: Setting, store: QuizStore, wanted: Wanted, answers: str | None, progress: str | None, as_json: bool
+) -> int:
     from diagtree.terminal.clock import now
     from diagtree.terminal.quiz_loop import Left, play, saved_words
 
     face = _face(setting, answers, as_json)
     asks = answers is None and setting.is_terminal
     table, saved, row = _begun(setting, store, wanted, face if asks else None)
+    saved.command = _command(setting, row, progress)
     try:
         play(table, saved, face, now)
     except Left:
@@ -104,7 +120,7 @@ def _face(setting: Setting, answers: str | None, as_json: bool) -> Face:
     return FileFace(setting.err if as_json else setting.out, read_acts(answers), answers)
 
 
-def _history(setting: Setting, store: QuizStore, who: str, as_json: bool) -> int:
+def _history(setting: Setting, store: QuizStore, who: str, progress: str | None, as_json: bool) -> int:
     from diagtree.terminal.clock import now
     from diagtree.terminal.views import quiz_history as view
 
@@ -113,7 +129,7 @@ def _history(setting: Setting, store: QuizStore, who: str, as_json: bool) -> int
         setting.document(view.document(who, rows, now()))
         return FINE
     pictures = _pictures(setting, drawn=setting.has_screen or not (setting.plain or setting.out.isatty()))
-    setting.say_wrapped(view.lines(who, rows, now(), pictures))
+    setting.say_wrapped(view.lines(who, rows, now(), pictures, lambda row: _command(setting, row, progress)))
     if not rows and (others := store.trainees()):
         setting.say(f"Others on this machine: {', '.join(others)}.")
     return FINE

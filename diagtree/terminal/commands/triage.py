@@ -52,6 +52,8 @@ def triage(
         else:
             saved = _with_person(setting, store, wanted, words, as_json)
         card = card_of(store, saved)
+        if card.go_on:
+            card = replace(card, go_on=setting.command(f"walk {saved.case}"))
         if output is not None:
             _write(setting, card, Path(output).expanduser(), overwrite)
         if as_json:
@@ -60,7 +62,7 @@ def triage(
             setting.document(document(card))
         elif output is None:
             on_screen = setting.is_terminal and answers is None and not whole
-            setting.say_wrapped(_front(card) if on_screen else card_text(card).splitlines())
+            setting.say_wrapped(_front(setting, card) if on_screen else card_text(card).splitlines())
     return FINE
 
 
@@ -159,11 +161,12 @@ def card_text(card: JobCard) -> str:
     return render(card)
 
 
-def _front(card: JobCard) -> tuple[str, ...]:
+def _front(setting: Setting, card: JobCard) -> tuple[str, ...]:
     """Return what fits on one screen: the whole card would scroll its first part away."""
     from diagtree.report.job_card_front import front
 
-    return (*front(card), f"All of it: `diagtree triage {card.case} --whole`; a file: `--output card.md`.")
+    whole = setting.command(f"triage {card.case} --whole")
+    return (*front(card), f"All of it: `{whole}`; a file: `--output card.md`.")
 
 
 def _write(setting: Setting, card: JobCard, path: Path, overwrite: bool) -> None:

@@ -98,7 +98,7 @@ def _with_person(setting: Setting, saved: SavedWalk, dialogue: Dialogue, as_json
         dialogue.tell(confirmed)
     if play(saved, dialogue) is None:
         closed = saved.state.closed
-        dialogue.tell(f"Case {saved.case} is closed ({closed}). The record: `diagtree report {saved.case}`")
+        dialogue.tell(f"Case {saved.case} is closed ({closed}). The record: `{saved.command(f'report {saved.case}')}`")
     else:
         words = saved_words(saved)
         dialogue.tell(words[:1].upper() + words[1:])

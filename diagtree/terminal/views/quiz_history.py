@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
 from diagtree.cases.quiz_store import RoundRow
@@ -18,15 +18,21 @@ from diagtree.terminal.quiz_start import LEFT, command_of, decided_by
 from diagtree.terminal.views.quiz_pictures import Pictures
 
 
-def lines(trainee: str, rows: Sequence[RoundRow], now: str, pictures: Pictures) -> Iterator[str]:
-    """Give the history as lines; pictures fit into 80 columns, sentences may be wrapped."""
+def lines(
+    trainee: str, rows: Sequence[RoundRow], now: str, pictures: Pictures,
+    command: Callable[[RoundRow], str] = command_of,
+) -> Iterator[str]:  # fmt: skip
+    """Give the history as lines; pictures fit into 80 columns, sentences may be wrapped.
+
+    command : the one that goes on with a round.
+    """
     done = _done(rows)
     cars, drills = _apart(done)
     waiting = [row for row in rows if row.ended is None]
     yield f"{trainee}: {_counted('car', cars)} and {_counted('drill', drills)} played" + (
         f", the latest {short(done[-1].ended or '')}" if done else ""
     )
-    yield from (f"Round {row.id} ({row.mode}) waits: `{command_of(row)}` goes on." for row in waiting)
+    yield from (f"Round {row.id} ({row.mode}) waits: `{command(row)}` goes on." for row in waiting)
     if not done:
         yield "Nothing to show yet. `diagtree quiz` begins."
         return
