@@ -9,7 +9,7 @@ from diagtree.knowledge.limits import LimitError, evaluate
 from diagtree.knowledge.words import HAND_BACK, MAKE_SAFE, RE_ENERGISE
 from diagtree.report.job_record_values import PairRecord, SafetyRecord
 from diagtree.walk.absence import Pair, measure
-from diagtree.walk.approach import minutes_between
+from diagtree.walk.approach import minutes_since_act, time_words
 from diagtree.walk.context import Walk
 from diagtree.walk.events import (
     AbsenceMeasured,
@@ -111,14 +111,8 @@ def _waited(event: StepDone, before: Sequence[Event]) -> str:
 
     The clock of the wait may have run before: the record says both times and judges neither.
     """
-    acts = (StepDone, AbsenceMeasured, RepeatChosen, StepTakenBack, Opened, Closed)
-    since = next((one.at for one in reversed(before) if isinstance(one, acts)), before[-1].at if before else "")
-    minutes = minutes_between(since, event.at)
-    if minutes is None or minutes < 0:
-        return ""
-    seconds = round(60 * minutes)
-    took = f"{seconds} s" if seconds < 120 else f"{minutes:.0f} min"
-    return f"confirmed after {took} by the clock of this case, "
+    minutes = minutes_since_act(before, event.at)
+    return "" if minutes is None else f"confirmed after {time_words(minutes)} by the clock of this case, "
 
 
 def _said(kind: str, says: str) -> str:

@@ -210,7 +210,8 @@ class Dialogue:
             said = self.values(form.fields, read=read, kept=self._typed, before=self._told_before)
             self._told_before = dict(said)
             return Typed(said)
-        return self._tick(form, read, "`not-done` leaves it out" if prompt.not_done else "`leave` comes back to it")
+        otherwise = "`not-done` leaves it out" if prompt.not_done else "`leave` comes back to it"
+        return self._tick(form, scene, read, otherwise)
 
     def _asked_back(self, prompt: Prompt, scene: Scene, values: Mapping[str, str]) -> bool:
         """Ask once to look again at a number whose unit seems to be missing; it is to be typed anew then."""
@@ -234,7 +235,7 @@ class Dialogue:
         self._refuse(f"Look again: {doubt}. `{word}` once more if it is so; the record shows this.")
         return True
 
-    def _tick(self, tick: Tick, read: Read, otherwise: str) -> Answer:
+    def _tick(self, tick: Tick, scene: Scene, read: Read, otherwise: str) -> Answer:
         says = self._typed.get("says") or (read(_sentence(tick.says)) if tick.says else "")
         if says:
             self._typed["says"] = says
@@ -242,7 +243,23 @@ class Dialogue:
             return Ticked(tick.word, says)  # `yes` typed in full confirms it; anything else is refused
         while (word := read(f"Type `{tick.word}`")).casefold() != tick.word.casefold():
             self._refuse(f"`{word}` does not confirm it; type `{tick.word}` in full once it is so, else {otherwise}.")
+        if tick.wait and self._too_soon(tick, scene):
+            return self._tick(tick, scene, read, otherwise)
         return Ticked(tick.word, says)
+
+    def _too_soon(self, tick: Tick, scene: Scene) -> bool:
+        """Say once that a wait is confirmed before its time; the clock may have run before the step was shown."""
+        went = scene.since()
+        if self._doubted or not self.attended or went is None or went >= tick.wait:
+            return False
+        from diagtree.walk.approach import time_words
+
+        self._doubted = True
+        self._refuse(
+            f"Only {time_words(went)} since the step before; at least {tick.wait:g} min are asked for. "
+            f"Type `{tick.word}` again only if the clock ran before; the record shows the time."
+        )
+        return True
 
     def _read_just_now(self, scene: Scene) -> tuple[str, ...]:
         """Return the cautions that the step before showed, while nothing about the car has changed since."""

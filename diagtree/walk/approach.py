@@ -5,6 +5,7 @@ The author of a tree writes none of these: they follow from `needs` (docs/meanin
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime
 
@@ -16,7 +17,16 @@ from diagtree.walk import cautions
 from diagtree.walk.absence import pairs
 from diagtree.walk.ask_ending import owner_words, untried
 from diagtree.walk.context import Walk
-from diagtree.walk.events import Answered
+from diagtree.walk.events import (
+    AbsenceMeasured,
+    Answered,
+    Closed,
+    Event,
+    Opened,
+    RepeatChosen,
+    StepDone,
+    StepTakenBack,
+)
 from diagtree.walk.judging import with_supplied
 from diagtree.walk.procedures import absence_steps, due_steps
 from diagtree.walk.prompts import Field, Fields, Kind, Prompt, Tick
@@ -67,6 +77,20 @@ def minutes_between(earlier: str, later: str) -> float | None:
         return (datetime.fromisoformat(later) - datetime.fromisoformat(earlier)).total_seconds() / 60
     except (ValueError, TypeError):
         return None
+
+
+def minutes_since_act(events: Sequence[Event], now: str) -> float | None:
+    """Return the minutes since the last act on the car, by the clock of the case; None where that cannot be told."""
+    acts = (StepDone, AbsenceMeasured, RepeatChosen, StepTakenBack, Opened, Closed)
+    since = next((one.at for one in reversed(events) if isinstance(one, acts)), events[0].at if events else "")
+    minutes = minutes_between(since, now)
+    return None if minutes is None or minutes < 0 else minutes
+
+
+def time_words(minutes: float) -> str:
+    """Return a time that went by as a short text: `1 s`, `14 min`."""
+    seconds = round(60 * minutes)
+    return f"{seconds} s" if seconds < 120 else f"{minutes:.0f} min"
 
 
 def approach(walk: Walk, state: State, need: Need, now: str, *, test: str | None, why: str) -> Prompt | None:
@@ -217,6 +241,7 @@ def procedure_prompt(walk: Walk, state: State, running: Running, test: str | Non
         form=Tick(
             says=_SAYS.get(step.kind, _YES_WHERE_SO if good else _WHAT_WAS_SEEN if asks else ""), good=good,
             otherwise=_OTHERWISE[running.procedure] if good else "",
+            wait=_wait_minutes(walk, state, step) or 0.0,
         ),
         about=tuple(said),
         cautions=tuple(dict.fromkeys(warned)),
@@ -247,13 +272,20 @@ def _good(procedure: str, kind: str, text: str) -> tuple[str, ...]:
 
 
 def _wait_words(walk: Walk, state: State, step: ProcedureStep) -> str:
-    if step.minutes is not None:
-        try:
-            minutes = evaluate(step.minutes, {"vehicle": with_supplied(walk.facts, state.facts)})
-            return f"Wait at least {minutes:g} min by the clock."
-        except LimitError:
-            pass
-    return "Wait as long as the maker's procedure demands (this profile does not say how long)."
+    minutes = _wait_minutes(walk, state, step)
+    if minutes is None:
+        return "Wait as long as the maker's procedure demands (this profile does not say how long)."
+    return f"Wait at least {minutes:g} min by the clock."
+
+
+def _wait_minutes(walk: Walk, state: State, step: ProcedureStep) -> float | None:
+    """Return how long a step waits at least; None where it is no wait, or the profile does not say. [min]"""
+    if step.kind != "wait" or step.minutes is None:
+        return None
+    try:
+        return evaluate(step.minutes, {"vehicle": with_supplied(walk.facts, state.facts)})
+    except LimitError:
+        return None
 
 
 def _absence_prompt(

@@ -93,12 +93,14 @@ class Tick:
     says : an extra question whose text answer is recorded with it (who holds the key?), or "".
     good : how that answer may begin where it is as it must be (`yes`); () where anything may be said.
     otherwise : what to do where it is not so.
+    wait : how long it takes at least; confirmed earlier, a person is asked once. [min]
     """
 
     word: str = "done"
     says: str = ""
     good: tuple[str, ...] = ()
     otherwise: str = ""
+    wait: float = 0.0
 
 
 Form: TypeAlias = Choice | Fields | Tick

@@ -24,7 +24,8 @@ class Scene:
     better. Both are worked out only when asked. tests : what may be recorded or done out of turn. answered : test to
     its outcome so far. access : every access of this car; open_now : those that are open. doubt : of a test's readings
     as typed, the one to look at again and what to ask; None where there is none. standing : power and accesses as they
-    count now; cautions are shown in short only while it is the same, and never where it is None.
+    count now; cautions are shown in short only while it is the same, and never where it is None. since : minutes
+    since the last act on the car, None where that cannot be told.
     """
 
     why: Callable[[], Sequence[str]]
@@ -35,6 +36,7 @@ class Scene:
     open_now: tuple[str, ...] = ()
     doubt: Callable[[str, Mapping[str, str]], tuple[str, str] | None] = lambda test, typed: None  # noqa: ARG005
     standing: object = None
+    since: Callable[[], float | None] = lambda: None
 
 
 class Driver(Protocol):
