@@ -230,7 +230,7 @@ def test_evidence_in_words() -> None:
         "three in four cars with broken sensor show open in ohms; a quarter of the cars with another cause do"
     )
     against, = arguments("hot-contact", known.tree.causes, [Answered("ohms", "normal")], known.catalogue)
-    assert against.words.startswith("half the cars with hot contact pass ohms (normal)")
+    assert against.words.startswith("half the cars with hot contact show normal in ohms")
     assert against.ratio < 1
 
 
