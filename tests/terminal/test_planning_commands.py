@@ -319,6 +319,21 @@ def test_a_plan_fits_a_screen_and_leaves_owners_words_to_the_tree_of_people(caps
     head = [line for line in written.split("diagtree: 1")[0].splitlines() if line]
     assert len(head) > 4
     assert all(line.startswith("# ") and len(line) <= 80 for line in head)
+    said = " ".join(line.removeprefix("# ") for line in head)
+    assert "Put the looks for danger first." in said
+    assert "This tree costs " in said
+
+
+def test_a_plan_says_that_it_leaves_out_the_look_for_danger_and_what_its_own_tree_costs(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The figure of the head is that of the file; the search's is told beside it."""
+    out = tmp_path / "own.yaml"
+    assert main(["plan", "ac-fails-dc-works", "--vehicle", "petrel-2", "--seconds", "0.5", "--out", str(out)]) == 0
+    said = " ".join(line.removeprefix("# ") for line in out.read_text("utf-8").splitlines() if line.startswith("#"))
+    assert ("asks `inlet-looks-burnt` first" in said) == ("\nstart: inlet-looks-burnt\n" not in out.read_text("utf-8"))
+    own = said.split("This tree costs ")[1].split(" a car")[0]
+    assert f"The tree that was written costs {own} a car" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize(

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from diagtree.knowledge.house import House
     from diagtree.knowledge.words import Catalogue, Tree
     from diagtree.reason.plan import Strategy
+    from diagtree.reason.price import Price
 
 
 RARE = 0.2  # per cent of cars
@@ -72,9 +73,8 @@ def plan(
     best = improved(Solver(compile_problem(known, catalogue, house)), whole=whole, out_of_time=searched)
     if out is not None or not as_json:
         name = out.stem if out is not None else f"{tree}-plan"
-        text, left = allowing(
-            _tree(best, known, catalogue, house, name, rare, car), f"{name}.yaml", library, ALLOWED
-        )
+        drawn, costs_of_it = _tree(best, known, catalogue, house, name, rare, car)
+        text, left = allowing(drawn, f"{name}.yaml", library, ALLOWED)
         for finding in left:
             setting.talk(f"diagtree: {finding}")
         if out is not None:
@@ -85,14 +85,15 @@ def plan(
     if as_json:
         setting.document(view.document(tree, car, best))
     elif out is not None:
-        for line in view.lines(tree, car, best):
+        for line in view.lines(tree, car, best, costs_of_it):
             setting.say(line)
     return FINE
 
 
 def _tree(
     best: Strategy, known: Tree, catalogue: Catalogue, house: House, name: str, rare: float | None, car: str | None
-) -> str:
+) -> tuple[str, Price]:
+    """Return the strategy as a tree's text, and what that tree costs."""
     from diagtree.reason.price import price
     from diagtree.report.tree_yaml import tree_text
     from diagtree.terminal.deadline import within
@@ -101,7 +102,14 @@ def _tree(
     drawn = _drawn(best, known, catalogue, name, rare)
     costs = price(drawn, catalogue, house, solver=best.solver, out_of_time=within(0))
     beside = {step: f"{100 * figures.reached:.1f} % of cars" for step, figures in costs.steps.items()}
-    return tree_text(drawn, above=view.heading(known.id, car, best, costs), beside=beside)
+    head = view.heading(known.id, car, best, costs, _dangers_first(known, drawn, catalogue))
+    return tree_text(drawn, above=head, beside=beside), costs
+
+
+def _dangers_first(known: Tree, drawn: Tree, catalogue: Catalogue) -> tuple[str, ...]:
+    """Return the look for a danger that people's tree begins with, where the computed one begins otherwise."""
+    first, now = (tree.steps[tree.start].test for tree in (known, drawn))
+    return (first,) if catalogue.tests[first].stop and now != first else ()
 
 
 def _drawn(best: Strategy, known: Tree, catalogue: Catalogue, name: str, rare: float | None) -> Tree:
