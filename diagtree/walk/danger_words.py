@@ -23,9 +23,10 @@ _WORDS: dict[str, str] = {
     r"|smell(?:s|ed|ing|y)?|smelt|stinks?|stank|spark(?:s|ed|ing|y)?|arcing",
     "cracked": rf"crack(?:s|ed)?|frayed|bare (?:wires?|metal|copper)|exposed (?:wires?|metal|copper)"
     rf"|(?:broken|damaged|split|torn|chipped) {_PART}|{_PART} (?:is|are|was) (?:broken|damaged|split|torn|chipped)",
-    "wet": r"wet(?! weather)|water|damp|soak(?:ed|ing)|moist|moisture|mud|muddy|dripping",
-    "flooded": r"flood(?:s|ed|ing)?|submerged|waded|wading|(?:stood|standing|stuck|drove|driven|drown\w*)"
-    r" (?:\w+ ){0,2}water",
+    "wet": r"wet(?! weather)|water|damp|soak(?:ed|ing)|moist|moisture|mud|muddy|dripping|puddles?|drenched"
+    r"|(?:full of|filled with) (?:\w+ )?(?:rain|snow|sleet)|rained (?:into|onto)",
+    "flooded": r"flood(?:s|ed|ing)?|submerged|waded|wading|under ?water|drowned|(?:stood|standing|stuck|parked|drove|driven|driving|drown\w*)"
+    r" (?:\w+ ){0,3}(?:water|puddles?)",
     "crash": r"crash(?:es|ed)?|accident|collision|collided|rear ended|bumped"
     r"|(?:hit|struck) (?:(?:a|an|the|my|our|from) )?(?:kerb|curb|rock|stone|pothole|wall|post|tree|deer|below|behind)",
     "smoke": r"smok(?:e|es|ed|ing|y)|hiss(?:es|ed|ing)?|fumes?|flames?|fire|steam(?:s|ed|ing)?"
