@@ -25,7 +25,8 @@ _WORDS: dict[str, str] = {
     rf"|(?:broken|damaged|split|torn|chipped) {_PART}|{_PART} (?:is|are|was) (?:broken|damaged|split|torn|chipped)",
     "wet": r"wet(?! weather)|water|damp|soak(?:ed|ing)|moist|moisture|mud|muddy|dripping|puddles?|drenched"
     r"|(?:full of|filled with) (?:\w+ )?(?:rain|snow|sleet)|rained (?:into|onto)",
-    "flooded": r"flood(?:s|ed|ing)?|submerged|waded|wading|under ?water|drowned|(?:stood|standing|stuck|parked|drove|driven|driving|drown\w*)"
+    "flooded": r"flood(?:s|ed|ing)?|submerged|waded|wading|under ?water|drowned"
+    r"|(?:stood|standing|stuck|parked|drove|driven|driving|drown\w*)"
     r" (?:\w+ ){0,3}(?:water|puddles?)",
     "crash": r"crash(?:es|ed)?|accident|collision|collided|rear ended|bumped"
     r"|(?:hit|struck) (?:(?:a|an|the|my|our|from) )?(?:kerb|curb|rock|stone|pothole|wall|post|tree|deer|below|behind)",
