@@ -30,7 +30,7 @@ from diagtree.walk.events import (
 from diagtree.walk.judging import with_supplied
 from diagtree.walk.procedures import absence_steps, due_steps
 from diagtree.walk.prompts import Field, Fields, Kind, Prompt, Tick
-from diagtree.walk.route import ToEnd, route
+from diagtree.walk.route import ToEnd, ToTest, route
 from diagtree.walk.state import Running, State
 
 _KIND_WORDS = {
@@ -136,7 +136,7 @@ def _move_prompt(walk: Walk, state: State, moves: tuple[Moved, ...], test: str |
     left = [walk.catalogue.access[moved.access].name for moved in moves[1:] if moved.access]
     if left:
         lines.append("After it: " + ", ".join(left))
-    if not opening:
+    if not opening and not _repaired(walk, state):
         lines.extend(_shared(walk, state, first.access))
     near = (cautions.HIGH_VOLTAGE, cautions.LAW_FIRST) if access.dead_only else ()
     return Prompt(
@@ -153,6 +153,11 @@ def _move_prompt(walk: Walk, state: State, moves: tuple[Moved, ...], test: str |
     )
 
 
+def _repaired(walk: Walk, state: State) -> bool:
+    """Whether a repair was made and nothing is searched for: what is measured after it, its own steps say."""
+    return bool(state.corrected) and not isinstance(route(walk, state).goal, ToTest)
+
+
 def _shared(walk: Walk, state: State, access_id: str) -> list[str]:
     """Name the tests not yet answered that this access serves, with their money now and once all is put back.
 
@@ -167,7 +172,9 @@ def _shared(walk: Walk, state: State, access_id: str) -> list[str]:
         for one in found if one.test in telling
     ]
     others = sorted(one.test for one in found if one.test not in telling)
-    return [*lines, f"It also serves, but they would tell nothing new: {', '.join(others)}"] if others else lines
+    if others:
+        lines.append(f"It also serves, though in the search for the cause they tell nothing new: {', '.join(others)}")
+    return lines
 
 
 def _procedure(walk: Walk, state: State, procedure: str, test: str | None, why: str) -> Prompt:

@@ -83,7 +83,7 @@ def _proof(walk: Walk, state: State, found: Route, cause: Cause, now: str) -> Pr
     minutes, reason = proof_minutes(found, cause)
     fields = [
         Field("minutes", "minutes charged", "minute"),
-        Field("watched", "minutes somebody watched it", "minute"),
+        Field("watched", _watched_words(proof.attended), "minute"),
         power_field(proof, with_supplied(walk.facts, state.facts)),
         Field("cut_out", "did it cut out", number=False, words=("yes", "no")),
     ]
@@ -98,6 +98,10 @@ def _proof(walk: Walk, state: State, found: Route, cause: Cause, now: str) -> Pr
         about=_open_lines(walk, state),
         cautions=(cautions.LIVE_TEST, cautions.LAW_FIRST),
     )
+
+
+def _watched_words(least: float | None) -> str:
+    return "minutes somebody watched it" + (f" (a proof needs {least:g})" if least is not None else "")
 
 
 def _open_lines(walk: Walk, state: State) -> tuple[str, ...]:

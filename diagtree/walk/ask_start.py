@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from diagtree.knowledge.words import TRIAGE
 from diagtree.walk import cautions
+from diagtree.walk.absence import AbsenceVerdict, Pair, measure
 from diagtree.walk.context import Walk
 from diagtree.walk.dangers import BY_ID, DANGERS, NOTHING, STAND_BACK
 from diagtree.walk.hearing import dangers_said, heard, words_before
@@ -16,6 +17,7 @@ from diagtree.walk.state import State
 if TYPE_CHECKING:
     from diagtree.reason.complaint_words import Heard
     from diagtree.walk.danger_words import Told
+    from diagtree.walk.events import AbsenceMeasured
 
 ISOLATED = "isolated"
 QUESTIONS = "questions"
@@ -146,15 +148,11 @@ def already_prompt(walk: Walk) -> Prompt:
     )
 
 
-def voltage_found_prompt(state: State) -> Prompt:
+def voltage_found_prompt(walk: Walk, state: State) -> Prompt:
     """Return the stop that nothing goes past: repeat the proof, or leave the car isolated and refer it."""
     shown: list[str] = []
     for number, measured in enumerate(state.absences, start=1):
-        rows = zip(measured.between, measured.readings, measured.limits, strict=True)
-        shown.append(
-            f"Measurement {number}: "
-            + "; ".join(f"{pair} {text} V, must be below {limit:g}" for pair, text, limit in rows)
-        )
+        shown.append(f"Measurement {number}: {'; '.join(_measured_words(walk, measured))}")
     advice = "It did not fall: something feeds it, or the meter is wrong. Do not go on." if _not_falling(state) else ""
     return Prompt(
         kind=Kind.VOLTAGE_FOUND,
@@ -171,6 +169,20 @@ def voltage_found_prompt(state: State) -> Prompt:
         cautions=(cautions.COUNTS_AS_LIVE, *STAND_BACK[2:], cautions.LAW_FIRST),
         did_not=True,
     )
+
+
+def _measured_words(walk: Walk, measured: AbsenceMeasured) -> list[str]:
+    """Return what each pair showed; with the uncertainty where only that reaches the limit, or 24.5 seems below 25."""
+    wanted = tuple(Pair(*one) for one in zip(measured.between, measured.limits, strict=True))
+    rows = zip(measure(walk, wanted, measured.readings), measured.readings, strict=True)
+    return [f"{one.pair.points} {_sum_words(one, text)}; must be below {one.pair.limit:g} V" for one, text in rows]
+
+
+def _sum_words(one: AbsenceVerdict, text: str) -> str:
+    shown = abs(one.reading.value)
+    if one.proven or shown >= one.pair.limit:
+        return f"{text} V"
+    return f"{text} V and the meter's uncertainty U = {one.expanded:.2g} V make {shown + one.expanded:.3g} V"
 
 
 def _not_falling(state: State) -> bool:

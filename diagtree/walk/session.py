@@ -59,7 +59,7 @@ def _prompt(walk: Walk, state: State, found: Route, now: str) -> Prompt | None:
         # Nothing goes past it: the proof is repeated, or the car is left isolated.
         if state.running is not None:
             return procedure_prompt(walk, state, state.running, None, "voltage was found")
-        return voltage_found_prompt(state)
+        return voltage_found_prompt(walk, state)
     goal = found.goal
     if isinstance(goal, ToLook):
         return look_prompt(state)

@@ -193,9 +193,8 @@ def test_a_danger_found_in_the_bay_leaves_everything_as_it_is(bay: Bay) -> None:
 
 def test_cheap_tests_are_named_before_an_access_is_closed(bay: Bay) -> None:
     """Before the seat goes back in, the test that it still serves is named, and can be done there and then."""
-    at_proof(bay)
-    charged(bay, "30")
-    bay.choose("fixed")
+    at_cover(bay).type(resistance="50")
+    bay.choose("refer")
     lines = {}
     while bay.open_prompt is not None:
         prompt = bay.prompt
