@@ -152,7 +152,8 @@ def _typed_unit(rest: str, cleaned: str, wanted: Unit, plain: bool) -> Unit:
         try:
             found = unit(kilo)
         except WrongUse as error:
-            raise ReadingError(f"`{cleaned}` is not a reading in {wanted}: {error}; type the number alone") from error
+            advice = _without_words(cleaned, rest)
+            raise ReadingError(f"`{cleaned}` is not a reading in {wanted}: {error}; {advice}") from error
     if found.dimension.without_percent() != wanted.dimension.without_percent():
         raise ReadingError(
             f"`{cleaned}` is in {found} ({found.dimension}), but this reading is in {wanted} ({wanted.dimension}); "
@@ -161,6 +162,14 @@ def _typed_unit(rest: str, cleaned: str, wanted: Unit, plain: bool) -> Unit:
     if plain and (found.factor != wanted.factor or found.offset != wanted.offset):
         raise ReadingError(f"`{cleaned}` has a prefix; type the plain number in {wanted}, like 0.4")
     return found
+
+
+def _without_words(cleaned: str, rest: str) -> str:
+    """Return what to type where a unit is not understood: never the number without the prefix that stands behind it."""
+    first = rest.split(" ")[0]
+    if prefix("k" if first == "K" else first) is None:
+        return "type the number with its prefix, if it has one, and no unit, like 350 or 350 k"
+    return f"type `{cleaned.removesuffix(rest).strip()} {first}`"
 
 
 def _with_prefix(power: int, rest: str, cleaned: str, wanted: Unit) -> Unit:

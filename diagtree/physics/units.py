@@ -274,13 +274,15 @@ def engineering(value: float, measured_in: Unit, digits: int = 3) -> str:
     """Return `value` with unit and the SI prefix that suits it, for a person: `12.4 kohm`, `-40 degC`, `OL`.
 
     value : number in `measured_in`. digits : significant digits that are kept.
-    A unit that takes no prefix, or carries one already, is shown as it is. `parse_reading` reads the result back.
+    A unit that takes no prefix, or carries one already, is shown as it is. Small resistances take none: `0.0003 ohm`,
+    since `mohm` stands one letter from `Mohm`. `parse_reading` reads the result back.
     """
     if not isfinite(value):
         return "OL" if value > 0 else "-OL" if value < 0 else "not a number"
     power, rounded = 0, float(f"{value:.{digits - 1}e}")
     if measured_in.prefixable and rounded:
-        power = min(12, max(-12, 3 * floor(log10(abs(rounded)) / 3)))
+        least = 0 if measured_in.name == OHM.name else -12  # mohm and Mohm are too near for a tired person
+        power = min(12, max(least, 3 * floor(log10(abs(rounded)) / 3)))
     letter = next((key for key, (_, exponent) in _PREFIXES.items() if exponent == power), "")
     decimals = digits - 1 - (floor(log10(abs(rounded))) if rounded else 0) + power
     number = f"{rounded / 10.0**power:.{min(max(decimals, 0), 20)}f}"

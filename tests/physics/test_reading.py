@@ -217,3 +217,10 @@ def test_the_unit_s_own_prefix_may_be_typed_again() -> None:
     """A meter shows `12.4 k` where the reading is asked for in kohm."""
     assert parse_reading("12.4 k", "kohm").value == 12.4
     assert parse_reading("3,6 K", "kW").value == 3.6
+
+
+@pytest.mark.parametrize(("typed", "advice"), [("350 k ohm", "type `350 k`"), ("1,2 M ohm", "type `1,2 M`")])
+def test_a_prefix_apart_from_its_unit_is_never_advised_away(typed: str, advice: str) -> None:
+    """`350` alone would be a thousandth of what the meter shows."""
+    with pytest.raises(ReadingError, match=advice):
+        parse_reading(typed, "ohm")

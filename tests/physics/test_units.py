@@ -138,6 +138,9 @@ def test_any_text_is_a_unit_or_a_clear_error(text: str) -> None:
     [
         (12400.0, "ohm", "12.4 kohm"),
         (0.012, "V", "12 mV"),
+        (0.3, "ohm", "0.3 ohm"),  # `300 mohm` beside `Mohm` is a trap
+        (0.0003, "ohm", "0.0003 ohm"),
+        (-0.012345, "ohm", "-0.0123 ohm"),
         (-40.0, "degC", "-40 degC"),
         (1234567.0, "ohm", "1.23 Mohm"),
         (999.96, "ohm", "1 kohm"),
