@@ -254,6 +254,20 @@ def test_pairs_count_as_dead_only_with_their_whole_uncertainty(seed: str) -> Non
     assert question.right == (bad or {"none"})
 
 
+@given(seed=seeds)
+@settings(deadline=None, max_examples=100)
+def test_the_three_voltages_of_a_proof_could_stand_on_one_car(seed: str) -> None:
+    """Kirchhoff's voltage law: plus to minus is the difference of the two to chassis, within the display's digits."""
+    lines = [line.rpartition(": ") for line in ask("absence-of-voltage", seed).situation[1:4]]
+    shown = {points: text.removesuffix(" V") for points, _, text in lines}
+    if "OL" in shown.values():
+        assert sum(text == "OL" or abs(float(text)) > 400 for text in shown.values()) > 1  # one alone cannot be
+        return
+    rounding = sum(0.5 * 10.0 ** -len(text.partition(".")[2]) for text in shown.values())
+    apart = float(shown["DC+ and chassis"]) - float(shown["DC- and chassis"])
+    assert abs(float(shown["DC+ and DC-"]) - apart) <= rounding + 1e-9
+
+
 ORDER = (
     "unplug", "switch-off", "disconnect", "disconnect", "secure", "wait", "prove-tester", "absence", "prove-tester",
 )  # fmt: skip

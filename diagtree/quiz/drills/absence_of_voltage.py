@@ -19,6 +19,7 @@ from diagtree.walk.context import Walk
 
 NONE = "none"
 _LIMITS = "Limits: 60 V DC, 30 V AC rms (UN R100, ISO 6469-3), or the car's own where that is lower; no sign counts."
+_RANGE = 1000.0  # V; what a voltage tester shows at most
 _BESIDE = 0.05  # of the limit, each way: where the uncertainty decides
 
 
@@ -28,7 +29,7 @@ def _ask(walks: Sequence[Walk], subject: str, dice: Dice) -> Question:
     if step is None:
         raise WrongUse("no car here has a proof of the absence of voltage to ask about")
     wanted = pairs(walk, step, {})
-    typed = tuple(_reading(pair, dice, number) for number, pair in enumerate(wanted))
+    typed = _readings(wanted, dice)
     verdicts = measure(walk, wanted, typed)
     bad = frozenset(f"pair{number}" for number, one in enumerate(verdicts, 1) if not one.proven)
     vehicle = walk.catalogue.vehicle
@@ -55,11 +56,37 @@ def _ask(walks: Sequence[Walk], subject: str, dice: Dice) -> Question:
     )
 
 
-def _reading(pair: Pair, dice: Dice, number: int) -> str:
-    """Return what the tester shows: mostly next to nothing, sometimes beside the limit, sometimes plainly too much."""
+def _readings(wanted: Sequence[Pair], dice: Dice) -> tuple[str, ...]:
+    """Return what the tester shows, pair by pair, with the sign of the pair as it is written.
+
+    The voltages round any ring of pairs add up to nothing (Kirchhoff's voltage law): from plus to minus stands what is
+    from plus to chassis less what is from minus to chassis, but for the rounding of the display.
+    """
+    potentials: dict[str, float] = {}
+    found: list[float] = []
+    for number, pair in enumerate(wanted):
+        volts, ends = _volts(pair, dice, number), _ends(pair.points)
+        if ends is not None:
+            first, second = ends
+            if first in potentials and second not in potentials:
+                potentials[second] = potentials[first] - volts
+            base = potentials.setdefault(second, 0.0)
+            volts = potentials.setdefault(first, base + volts) - base
+        found.append(volts)
+    return tuple("OL" if abs(volts) > _RANGE else shown(volts, unit("volt"), None, 0.5) for volts in found)
+
+
+def _ends(points: str) -> tuple[str, str] | None:
+    """Return the two points of a pair (`DC+ and chassis`); None where its words do not name two."""
+    first, mark, second = points.partition(" and ")
+    return (first.strip(), second.strip()) if mark and first.strip() != second.strip() else None
+
+
+def _volts(pair: Pair, dice: Dice, number: int) -> float:
+    """Return a voltage: mostly next to nothing, sometimes beside the limit, sometimes plainly too much, or OL."""
     kind, size = dice.chance("kind", number), dice.chance("size", number)
     if kind > 0.97:
-        return "OL"
+        return 1.5 * _RANGE
     if kind < 0.55:
         volts = 0.1 + 6 * size
     elif kind < 0.85:
@@ -67,7 +94,7 @@ def _reading(pair: Pair, dice: Dice, number: int) -> str:
     else:
         volts = pair.limit + size * 300
     sign = -1 if dice.chance("sign", number) < 0.3 else 1  # a tester held the other way round
-    return shown(sign * volts, unit("volt"), None, 0.5)
+    return sign * volts
 
 
 def _tester(walk: Walk) -> str:
