@@ -236,7 +236,12 @@ class Dialogue:
         return True
 
     def _tick(self, tick: Tick, scene: Scene, read: Read, otherwise: str) -> Answer:
+        from diagtree.walk.tick_says import trouble
+
         says = self._typed.get("says") or (read(_sentence(tick.says)) if tick.says else "")
+        while not tick.good and (wrong := trouble(tick, says)):
+            self._refuse(f"{wrong}.")
+            says = read(_sentence(tick.says))
         if says:
             self._typed["says"] = says
         if tick.good and self.attended:

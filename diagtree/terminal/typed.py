@@ -32,7 +32,8 @@ def _one(part: str, options: Sequence[Option]) -> str:
     numbers = sum(not option.danger for option in options)
     dangers = [option.id for option in options if option.danger]
     expected = [f"a number from 1 to {numbers}" if numbers > 1 else "1"] if numbers else []
-    expected.append(f"one of the words {', '.join(dangers)} in full" if dangers else "its word")
+    named = f"the word `{dangers[0]}`" if len(dangers) == 1 else f"one of the words {', '.join(dangers)}"
+    expected.append(f"{named} in full" if dangers else "its word")
     hint = did_you_mean(part, [option.id for option in options])
     raise ValueError(f"`{part}` is none of the answers; type {' or '.join(expected)}{hint}")
 
@@ -52,7 +53,7 @@ def trouble(field: Field, text: str) -> str:
     try:
         reading = parse_reading(text, field.unit, plain=field.plain)
     except ReadingError as error:
-        return counted if field.counts else str(error)
+        return counted if field.counts and field.unit == "minute" else str(error)
     if field.counts and (reading.over_range or reading.value < 0):
         return counted
     return "" if sure else asked_back(field, text, reading.value)

@@ -43,7 +43,7 @@ _KIND_WORDS = {
     "absence": "Measure the absence of voltage.",
 }
 _TYPE_DONE = "Type `done` when it is done."
-_TYPE_DONE_ANSWERED = "Type `done` when it is seen to and the answer is as it must be."
+_TYPE_DONE_ANSWERED = "Answer that first; then type `done`, if all is as it must be."
 _YES_WHERE_SO = "`yes` if it is so, then what was seen"
 _WHAT_WAS_SEEN = "the answer, as it was seen"  # a question is not answered by `done`
 _SAYS = {
@@ -247,7 +247,7 @@ def procedure_prompt(walk: Walk, state: State, running: Running, test: str | Non
         ask=text if good else f"{text} {_TYPE_DONE_ANSWERED if asks else _TYPE_DONE}",
         form=Tick(
             says=_SAYS.get(step.kind, _YES_WHERE_SO if good else _WHAT_WAS_SEEN if asks else ""), good=good,
-            otherwise=_OTHERWISE[running.procedure] if good else "",
+            otherwise=_otherwise(state, running) if good else "",
             wait=_wait_minutes(walk, state, step) or 0.0,
         ),
         about=tuple(said),
@@ -256,6 +256,13 @@ def procedure_prompt(walk: Walk, state: State, running: Running, test: str | Non
         did_not=running.procedure == MAKE_SAFE and (running.done > 0 or state.arrangement.dead),
         test=test,
     )
+
+
+def _otherwise(state: State, running: Running) -> str:
+    """Return what to do where a step is not as it must be."""
+    if running.procedure == RE_ENERGISE and running.done == 0 and state.arrangement.dead:
+        return "the car stays isolated. Put right what is missing, then answer again, or `leave`."
+    return _OTHERWISE[running.procedure]
 
 
 def confirmed_words(walk: Walk, state: State) -> str:

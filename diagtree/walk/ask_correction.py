@@ -82,8 +82,8 @@ def _proof(walk: Walk, state: State, found: Route, cause: Cause, now: str) -> Pr
         return _conditions(PROOF_KEY, (cautions.BARRIER, cautions.STAYS), why)
     minutes, reason = proof_minutes(found, cause)
     fields = [
-        Field("minutes", "minutes charged", "minute"),
-        Field("watched", _watched_words(proof.attended), "minute"),
+        Field("minutes", "minutes charged", "minute", counts=True),
+        Field("watched", _watched_words(proof.attended), "minute", counts=True),
         power_field(proof, with_supplied(walk.facts, state.facts)),
         Field("cut_out", "did it cut out", number=False, words=("yes", "no")),
     ]

@@ -10,6 +10,7 @@ from collections.abc import Callable
 from diagtree.errors import AnswerError
 from diagtree.knowledge.fields import did_you_mean
 from diagtree.knowledge.words import NOT_DONE
+from diagtree.walk import tick_says
 from diagtree.walk.answers import (
     Answer,
     Back,
@@ -231,9 +232,8 @@ def _fits_fields(form: Fields, answer: Answer) -> None:
 def _fits_tick(form: Tick, answer: Answer) -> None:
     if not isinstance(answer, Ticked) or answer.word.strip().lower() != form.word:
         raise AnswerError(f"type `{form.word}` in full when it is done; got {said(answer)}")
-    if form.says and answer.says.strip().lower() == form.word:
-        then = "" if form.good else f" first, then `{form.word}`"
-        raise AnswerError(f"`{answer.says.strip()}` does not say {form.says}; type that{then}")
+    if wrong := tick_says.trouble(form, answer.says):
+        raise AnswerError(wrong)
     if form.good and not _begins(answer.says, form.good):
         raise AnswerError(
             f"`{answer.says.strip()}`: where it is so, begin with {' or '.join(f'`{word}`' for word in form.good)}. "

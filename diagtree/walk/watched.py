@@ -35,8 +35,9 @@ def power_field(proof: Proof, facts: Facts) -> Field:
     text = "power seen, in kW"
     most = most_power(proof.charge, facts)
     if most is None:
-        return Field("power", text, "kW")
-    return Field("power", text, "kW", most=most * _MARGIN, most_says=f"more than this car takes ({most:.3g} kW)")
+        return Field("power", text, "kW", counts=True)
+    too_much = f"more than this car takes ({most:.3g} kW)"
+    return Field("power", text, "kW", counts=True, most=most * _MARGIN, most_says=too_much)
 
 
 def watched_fields(proof: Proof) -> tuple[Field, ...]:

@@ -201,7 +201,7 @@ def test_another_test_is_recorded_with_its_readings() -> None:
 def test_another_test_is_recorded_with_its_outcome_and_a_danger_in_full() -> None:
     given, face = answer(YES_NO, "other", "looks-burnt", "2", "yes", "owner")
     assert given == RecordTest("looks-burnt", outcome="yes", note="owner")
-    assert "one of the words yes in full" in face.text
+    assert "the word `yes` in full" in face.text
 
 
 def test_a_test_answered_before_asks_whether_that_was_a_mistake() -> None:
@@ -402,3 +402,21 @@ def test_minutes_below_none_are_told_at_their_own_line() -> None:
 def test_back_in_a_form_returns_to_the_line_before_even_where_it_was_left_out() -> None:
     given, _ = answer(COMPLAINT, "it stops", "none", "back", "7", "none")
     assert given == Typed({"words": "it stops", "cuts_out_after": "7"})
+
+
+@pytest.mark.parametrize("unfit", ["done", "Nobody", "no one", "-"])
+def test_who_holds_the_key_is_asked_again_at_once_where_nobody_is_named(unfit: str) -> None:
+    given, face = answer(SECURE, unfit, "shift lead", "done")
+    assert given == Ticked("done", "shift lead")
+    assert f"`{unfit}`" in face.text
+    with pytest.raises(AnswerError):
+        fits(SECURE, Ticked("done", unfit))
+
+
+def test_minutes_below_nought_are_refused_at_their_own_line() -> None:
+    minutes = Field("minutes", "minutes charged", "minute", counts=True)
+    cut_out = Field("cut_out", "did it cut out", number=False)
+    proof = Prompt(Kind.PROOF, "x", "Proof", "Charge.", Fields((minutes, cut_out)))
+    given, face = answer(proof, "-5", "25", "no")
+    assert given == Typed({"minutes": "25", "cut_out": "no"})
+    assert "no number from 0 upwards" in face.text

@@ -105,3 +105,17 @@ def test_what_is_left_out_at_hand_back_is_said_and_recorded() -> None:
         bay.give(Ticked("done", "one is present"))
     bay.give(Ticked("done", "left out: the reader is not here"))
     assert [event.says for event in bay.events if isinstance(event, StepDone)][-1].startswith("left out")
+
+
+def test_a_car_that_is_still_isolated_is_not_told_to_be_switched_off() -> None:
+    text = TEXTS["catalogue/all.yaml"].replace("do: Reconnect.", "do: Is nobody at the car?")
+    bay = Bay(Walk.begin(read_library({**TEXTS, "catalogue/all.yaml": text}), "first", "petrel-9"))
+    bay.until("danger-look")
+    bay.choose("no")
+    bay.give(DoNow("cover-resistance"))
+    bay.until("cover-resistance", Kind.READING)
+    bay.give(DoNow("live-voltage"))
+    bay.until("re-energise:0")
+    with pytest.raises(AnswerError, match="the car stays isolated") as refused:
+        bay.give(Ticked("done", "no, two are"))
+    assert "switch off" not in str(refused.value)
