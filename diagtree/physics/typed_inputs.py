@@ -97,7 +97,10 @@ def value(item: Input, text: str, facts: Facts) -> Value:
 
 
 def _wanted(item: Input) -> str:
-    return "`ntc r25=10000 beta=3435` or a place in --vehicle" if item.unit == "facts" else range_words(item)
+    if item.unit != "facts":
+        return range_words(item)
+    example = "platinum r0=100" if "the platinum sensor" in item.meaning else "ntc r25=10000 beta=3435"
+    return f"`{example}` or a place in --vehicle"
 
 
 def _facts(item: Input, text: str, facts: Facts) -> Facts:

@@ -47,6 +47,11 @@ class BenchResult:
     standings: tuple[Standing, ...] = ()
     says: Says | None = None
 
+    @property
+    def hazardous(self) -> bool:
+        """Whether the verdict that was asked for is that of a hazard: a proof of absence that failed."""
+        return isinstance(self.value, str) and self.value.startswith(HAZARDOUS)
+
 
 def judged(one: Verdict, inputs: Mapping[str, Typed]) -> BenchResult:
     """Return what a verdict says of these inputs. Raises OutOfRange as the verdict does."""

@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING
 
 from diagtree.errors import DiagtreeError, WrongUse
 from diagtree.records import dataclass
-from diagtree.terminal.commands import FINE
+from diagtree.terminal.commands import FINDINGS, FINE
 
 if TYPE_CHECKING:
     from diagtree.physics.quantity import Input
@@ -55,6 +55,7 @@ def run(given: Given, as_json: bool) -> int:
     if not file or out == "":
         raise WrongUse("name the file behind `--csv`, and behind `--csv-out`; `-` is standard input or output")
     rows = read_rows(given, _text(file), file if file != "-" else "standard input")
+    status = FINDINGS if any(row.result.hazardous for row in rows) else FINE
     if as_json:
         given.setting.document(view.document(given.one, rows))
     if out is not None:
@@ -62,7 +63,7 @@ def run(given: Given, as_json: bool) -> int:
         if out == "-":
             for line in text.splitlines():
                 given.setting.say(line)
-            return FINE
+            return status
         write_whole(Path(out), text, overwrite="overwrite" in given.options)
         given.setting.talk(f"{out}: {len(rows)} row{'' if len(rows) == 1 else 's'}")
     elif not as_json:
@@ -72,7 +73,7 @@ def run(given: Given, as_json: bool) -> int:
         for line in view.table(given.one, rows):
             given.setting.say(line)
         say_lines(given.setting, view.foot(given.one, rows))
-    return FINE
+    return status
 
 
 def read_rows(given: Given, text: str, file: str) -> tuple[Row, ...]:

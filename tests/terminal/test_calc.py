@@ -37,8 +37,10 @@ def words(value: Value) -> list[str]:
 
 
 def answered(capsys: pytest.CaptureFixture[str], *typed: str) -> Any:
-    assert main(["calc", *typed, "--json"]) == 0
-    return json.loads(capsys.readouterr().out)
+    status = main(["calc", *typed, "--json"])
+    found = json.loads(capsys.readouterr().out)
+    assert status == str(found.get("value")).startswith("HAZARDOUS")  # a proof that failed
+    return found
 
 
 @pytest.mark.parametrize(("one", "example"), EXAMPLES, ids=[f"{one.id}-{n}" for n, (one, _) in enumerate(EXAMPLES)])

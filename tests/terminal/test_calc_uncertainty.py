@@ -15,8 +15,10 @@ from diagtree.terminal.main import main
 
 
 def answered(capsys: pytest.CaptureFixture[str], *typed: str) -> Any:
-    assert main(["calc", *typed, "--json"]) == 0
-    return json.loads(capsys.readouterr().out)
+    status = main(["calc", *typed, "--json"])
+    found = json.loads(capsys.readouterr().out)
+    assert status == str(found.get("value")).startswith("HAZARDOUS")  # a proof that failed
+    return found
 
 
 def told(capsys: pytest.CaptureFixture[str], *typed: str) -> str:
@@ -164,3 +166,19 @@ def test_a_word_for_a_unit_stands_for_the_only_input_in_it(capsys: pytest.Captur
     assert answered(capsys, "contact-drop", "--amps", "16", "--ohms", "1 m")["value"] == pytest.approx(0.016)
     assert main(["calc", "supply-loop-resistance", "--volts", "230", "--current", "16"]) == 2
     assert "--unloaded or --loaded" in capsys.readouterr().err
+
+
+def test_an_absence_says_whose_limit_was_taken(capsys: pytest.CaptureFixture[str]) -> None:
+    """29.9 V are below the standard's 60 V; a car whose profile says 30 V refuses them with their uncertainty."""
+    assert "limit = 60 V (the standard's; a car's profile may ask for less: --vehicle)" in told(
+        capsys, "absence", "--volts", "29.9"
+    )
+    assert "the standard's" not in told(capsys, "absence", "--volts", "0.4", "--vehicle", "petrel-2")
+    assert main(["calc", "absence", "--volts", "29.9 +/- 0.9", "--vehicle", "petrel-2"]) == 1
+
+
+def test_a_platinum_sensor_is_asked_for_as_one(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["calc", "platinum", "--temperature", "20"]) == 2
+    said = capsys.readouterr().err
+    assert "`platinum r0=100`" in said
+    assert "ntc" not in said

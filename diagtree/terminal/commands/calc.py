@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from diagtree.errors import WrongUse
-from diagtree.terminal.commands import FINE
+from diagtree.terminal.commands import FINDINGS, FINE
 from diagtree.terminal.options import json_option
 from diagtree.terminal.setting import Setting
 
@@ -52,6 +52,8 @@ def calc(setting: Setting, words: tuple[str, ...], as_list: bool, as_json: bool)
     calc card VEHICLE           the car's bench card, one sheet
                                 (--format text|markdown|html --out FILE)
     calc defect ...             which defect explains readings
+
+    Status 1 where a voltage is not below what counts as hazardous: a proof that failed.
     """
     if as_list:
         from diagtree.terminal.calc_list import print_list
@@ -89,7 +91,7 @@ def _compute(setting: Setting, one: Quantity | Verdict, words: Sequence[str], as
         from diagtree.terminal.calc_list import say_lines
 
         say_lines(setting, view.lines(result))
-    return FINE
+    return FINDINGS if result.hazardous else FINE
 
 
 def named(word: str) -> Quantity | Verdict:

@@ -11,7 +11,7 @@ from diagtree.physics.quantity import Facts, Quantity, Value
 from diagtree.physics.ranges import amount, plain
 from diagtree.physics.standing import CLOSE, INSIDE, Standing, limit_words, one_sided
 from diagtree.physics.typed_readings import Typed
-from diagtree.physics.verdict import HAZARDOUS, Verdict
+from diagtree.physics.verdict import Verdict
 from diagtree.report.bench_result import BenchResult
 from diagtree.report.quantities_page import CAUTIONS
 
@@ -22,6 +22,10 @@ if TYPE_CHECKING:
 
 EXACT = "taken as exact: name the meter (--meter) or type `+/-`"
 """What is told where safety is judged by a number that was given without an uncertainty."""
+
+
+OF_A_CAR = {("absence-of-voltage", "limit"): " (the standard's; a car's profile may ask for less: --vehicle)"}
+"""What is told beside an assumed value that a car may have otherwise, so that the result would be wrong for it."""
 
 
 def caution(one: Quantity | Verdict) -> str:
@@ -82,7 +86,7 @@ def lines(result: BenchResult) -> Iterator[str]:
     for standing in result.standings:
         yield f"  limits   {standing_words(standing, _unit(result.one))}{_as_exact(result, standing)}"
     exact = isinstance(result.one, Verdict) and not any(item.expanded for item in result.inputs.values())
-    if exact and result.one.hazard == "high-voltage" and not str(result.value).startswith(HAZARDOUS):
+    if exact and result.one.hazard == "high-voltage" and not result.hazardous:
         yield f"  unsure   {EXACT}"
     if result.says is not None and isinstance(result.one, Verdict):
         yield f"  unsure   within the uncertainty it could be {' or '.join(result.says.could_be)}: measure again"
@@ -104,7 +108,10 @@ def assumed(result: BenchResult) -> dict[str, Value]:
 def assumed_line(result: BenchResult) -> Iterator[str]:
     """Yield the line that tells what was assumed, where something was."""
     units = {item.name: item.unit for item in result.one.inputs}
-    told = [f"{name} = {_shown(value, units[name])}" for name, value in assumed(result).items()]
+    told = [
+        f"{name} = {_shown(value, units[name])}{OF_A_CAR.get((result.one.id, name), '')}"
+        for name, value in assumed(result).items()
+    ]
     if told:
         yield f"  assumed  {', '.join(told)}"
 
