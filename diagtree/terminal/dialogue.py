@@ -71,6 +71,10 @@ class Dialogue:
                     return aside.answer
             self._show(prompt, view.question(prompt))
 
+    def remember(self, words: str) -> None:
+        """Take what the owner said with the command: who comes back to the question may let it stand."""
+        self._told_before["words"] = words
+
     def refused(self, message: str) -> None:
         """Say why an answer could not be taken."""
         self._refused = True
@@ -208,7 +212,9 @@ class Dialogue:
                     values = self.values(form.fields, read=read, kept=self._typed)
                 return Typed(values)
             said = self.values(form.fields, read=read, kept=self._typed, before=self._told_before)
-            self._told_before = dict(said)
+            for field in form.fields:
+                self._told_before.pop(field.name, None)
+            self._told_before |= said
             return Typed(said)
         otherwise = "`not-done` leaves it out" if prompt.not_done else "`leave` comes back to it"
         return self._tick(form, scene, read, otherwise)

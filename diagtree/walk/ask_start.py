@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from diagtree.knowledge.words import TRIAGE
@@ -108,7 +109,8 @@ def sort_prompt(walk: Walk, found: Route) -> Prompt:
     words = found.complained.words if found.complained else ""
     likely = heard(walk, words)
     near = [one for one in likely[:MOST_HEARD] if one.likeness >= NEAR * likely[0].likeness]
-    options = [Option(one.tree, _heard_text(walk, one)) for one in near]
+    shared = [word for word in near[0].words if all(word in one.words for one in near)] if len(near) > 1 else []
+    options = [Option(one.tree, _heard_text(walk, one, shared)) for one in near]
     options.append(Option(QUESTIONS, "none of these, or not sure: ask the owner a few questions instead"))
     clear = is_clear(likely)
     told = "The first is clearly the likeliest." if clear else "The words do not decide: read the likely ones out."
@@ -118,13 +120,19 @@ def sort_prompt(walk: Walk, found: Route) -> Prompt:
         heading="Which complaint is it?",
         ask="Which does the owner mean? Let the owner confirm it.",
         form=Choice(tuple(options)),
-        about=(f"The owner said: {words}", told),
+        about=(f"The owner said: {words}", told, *((f"Heard in all of them: {_marked(shared)}.",) if shared else ())),
     )
 
 
-def _heard_text(walk: Walk, one: Heard) -> str:
-    said = ", ".join(f"`{word}`" for word in one.words)
-    return f"{walk.library.trees[one.tree].title} ({one.tree}): heard in {said}"
+def _heard_text(walk: Walk, one: Heard, shared: Sequence[str]) -> str:
+    """Return a complaint with the words that speak for it rather than for all that are offered."""
+    own = [word for word in one.words if word not in shared]
+    heard_in = f": heard in {_marked(own)}" if own else ""
+    return f"{walk.library.trees[one.tree].title} ({one.tree}){heard_in}"
+
+
+def _marked(words: Sequence[str]) -> str:
+    return ", ".join(f"`{word}`" for word in words)
 
 
 def is_clear(likely: tuple[Heard, ...]) -> bool:

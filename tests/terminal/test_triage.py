@@ -301,3 +301,11 @@ def test_words_that_name_a_danger_are_asked_about_though_a_file_says_nothing_of_
     found = card(run, ANSWERS.replace("at home", "at home and smells burnt"))
     assert (found["look"], found["danger"]) == ("nothing", False)
     assert "asked again, since the owner says `smells`, `burnt`: nothing" in found["looked"]
+
+
+def test_who_goes_back_from_the_complaints_may_let_the_words_of_the_command_stand(run: Run) -> None:
+    lines = "1\n" + "none\n" * 4 + "back\nsame\n" + "none\n" * 4 + "1\nno\n1\n"
+    status, out, err = run("triage", "it does nothing", "--vehicle", "petrel", lines=lines)
+    assert status == 0, err
+    assert "or `same`: it does nothing>" in out
+    assert "it does nothing" in out.rpartition("Job card, case")[2]

@@ -203,3 +203,14 @@ causes:
     assert told[0] == []
     assert len(told[1]) == 1
     assert "is-second" in told[1][0]
+
+
+def test_words_heard_in_every_complaint_that_is_offered_are_told_once() -> None:
+    bay = desk(shipped(), "petrel-2")
+    bay.type(words="charging stops at home")
+    form = bay.prompt.form
+    assert isinstance(form, Choice)
+    assert len(form.options) > 3
+    assert "Heard in all of them: `stops`, `home`." in bay.prompt.about
+    heard = [option.text.partition("heard in ")[2] for option in form.options if "heard in" in option.text]
+    assert len(set(heard)) == len(heard)

@@ -121,6 +121,8 @@ def _with_person(
     said = _kept_words(saved) if case else " ".join(words)
     if said and not case:
         saved.add((Noted(saved.clock(), said, OWNERS_WORDS),))  # kept before the first question, whatever comes then
+    if said:
+        dialogue.remember(said)
     play(saved, DeskDriver(dialogue, words=said), command="triage")
     return saved
 
