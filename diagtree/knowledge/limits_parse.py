@@ -10,6 +10,7 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Mapping
+from fractions import Fraction
 from keyword import kwlist
 from math import isfinite
 
@@ -27,6 +28,7 @@ from diagtree.knowledge.limits_nodes import (
 )
 from diagtree.physics.nearest import did_you_mean
 from diagtree.physics.quantity import Input, Quantity, quantity, quantity_names
+from diagtree.physics.units import prefix, unit
 
 LONGEST = 200
 DEEPEST = 20
@@ -84,7 +86,7 @@ def _scan(flat: str, indent: int) -> None:
         if token.lastgroup == "name" and text in kwlist:
             raise ExpressionError(f"`{text}` is a reserved word", column, _ALLOWED)
         if before is not None and before.lastgroup == "number" and token.lastgroup in ("number", "name"):
-            advice = "write numbers in full, without prefix or unit, like 12000"
+            advice = _in_full(before.group(), text)
             raise ExpressionError(f"`{before.group()}` and `{text}` stand side by side", column, advice)
         if before is not None and not gap and before.lastgroup == "name" and token.lastgroup == "number":
             raise ExpressionError(f"`{before.group()}{text}` is not a name", column, _ALLOWED)
@@ -92,6 +94,27 @@ def _scan(flat: str, indent: int) -> None:
             _check_number(text, column)
         gap = text == " "
         before = before if gap else token
+
+
+def _in_full(number: str, behind: str) -> str:
+    """Return what to write for a number with a prefix or unit behind it: for `1 Mohm` 1000000, of a reading in ohm."""
+    start = "write numbers in full, in the unit of what is judged:"
+    power = prefix(behind)
+    if power is not None:
+        return f"{start} {_times(number, Fraction(10) ** power)}"
+    try:
+        found = unit(behind)
+    except WrongUse:
+        return "write numbers in full, without prefix or unit, like 12000"
+    own = f"{number} where the reading is in {found}"
+    if not found.prefixed:
+        return f"{start} {own}"
+    base = unit(found.name[1:])
+    return f"{start} {_times(number, found.factor / base.factor)} where the reading is in {base}, {own}"
+
+
+def _times(number: str, factor: Fraction) -> str:
+    return f"{float(number) * float(factor):.12g}"
 
 
 def _check_number(text: str, column: int) -> None:

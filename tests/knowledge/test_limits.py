@@ -279,3 +279,19 @@ def test_every_quantity_may_be_called_with_its_worked_inputs() -> None:
             assert evaluate(expr, values) == pytest.approx(example.expected, abs=example.tolerance), (name, example)
             tried += 1
     assert tried
+
+
+@pytest.mark.parametrize(
+    ("typed", "advice"),
+    [
+        ("1 Mohm", "judged: 1000000 where the reading is in ohm, 1 where the reading is in Mohm"),
+        ("25 mV", "judged: 0.025 where the reading is in V, 25 where the reading is in mV"),
+        ("350 k", "judged: 350000"),
+        ("500 ohm", "judged: 500 where the reading is in ohm"),
+        ("3 quux", "without prefix or unit, like 12000"),
+    ],
+)
+def test_a_limit_with_a_unit_or_prefix_is_told_the_number_to_write(typed: str, advice: str) -> None:
+    with pytest.raises(ExpressionError) as error:
+        parse_expression(typed)
+    assert advice in str(error.value)
