@@ -21,7 +21,7 @@ from diagtree.car.proof_charge import Charge, run
 from diagtree.car.shown import shown
 from diagtree.errors import OutOfRange, WrongUse
 from diagtree.knowledge.words import SOMETHING_ELSE, Catalogue, Cause, Read, Test, Where
-from diagtree.physics.meter import Accuracy, accuracy_for
+from diagtree.physics.meter import Accuracy, accuracy_for, shown_by_car
 from diagtree.physics.nearest import did_you_mean
 from diagtree.physics.observable import observable, observe
 from diagtree.physics.part import Fault, fault
@@ -132,7 +132,7 @@ class Car:
         found = {}
         for read in test.reads:
             measured_in = unit(read.unit)
-            meter = _meter(self.meters, test, measured_in)
+            meter = None if shown_by_car(read.of) else _meter(self.meters, test, measured_in)
             die = chance(self.seed, "noise", test.id, read.name, time)
             found[read.name] = shown(true[read.name], measured_in, meter, die)
         return found

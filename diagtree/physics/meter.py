@@ -97,6 +97,15 @@ def accuracy_for(meter: Mapping[str, Accuracy], measured_in: Unit) -> Accuracy |
     return next((value for name, value in meter.items() if unit(name).dimension == measured_in.dimension), None)
 
 
+SHOWN_BY_CAR = tuple(f"temperature({part}" for part in ("inlet.ac_sensor", "inlet.dc_sensor", "battery", "charger"))
+"""Observables that no hand meter reaches: what is typed for them is the car's own number, whatever else is at hand."""
+
+
+def shown_by_car(observable: str | None) -> bool:
+    """Return whether a reading is read out of the car: it has the uncertainty of no meter of the house."""
+    return observable is not None and observable.startswith(SHOWN_BY_CAR)
+
+
 def upper_acceptance_limit(limit: float, guard: float) -> float:
     """Return AL = TL - w: up to here a reading passes an upper limit. [unit of limit] Source: ILAC-G8:09/2019."""
     return limit - guard

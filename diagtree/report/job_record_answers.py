@@ -7,11 +7,12 @@ from dataclasses import replace
 
 from diagtree.errors import AnswerError, DiagtreeError
 from diagtree.knowledge.limits import Judged
-from diagtree.knowledge.words import NOT_DONE, Test
+from diagtree.knowledge.words import NOT_DONE, Read, Test
+from diagtree.physics.meter import shown_by_car
 from diagtree.physics.units import engineering, unit
 from diagtree.reason.evidence import Answered as Evidence
 from diagtree.reason.evidence import counted
-from diagtree.report.job_record_values import AnswerRecord, ReadingRecord, Saying
+from diagtree.report.job_record_values import BY_CAR, AnswerRecord, ReadingRecord, Saying
 from diagtree.walk.context import Walk
 from diagtree.walk.dangers import BY_ID, NOTHING
 from diagtree.walk.events import (
@@ -153,9 +154,9 @@ def _readings(walk: Walk, state: State, test: Test, event: Answered) -> tuple[Re
     if not event.readings:
         return ()
     if event.values:
-        units = {item.name: item.unit for item in test.reads}
+        items = {item.name: item for item in test.reads}
         return tuple(
-            _reading(name, text, event.values[name], units[name], event.meters.get(name, ""),
+            _reading(items[name], text, event.values[name], event.meters.get(name, ""),
                      event.deviations.get(name, 0.0))
             for name, text in event.readings.items()
         )  # fmt: skip
@@ -167,17 +168,19 @@ def _readings(walk: Walk, state: State, test: Test, event: Answered) -> tuple[Re
 
 def _shown(test: Test, readings: Readings) -> tuple[ReadingRecord, ...]:
     return tuple(
-        _reading(item.name, readings.typed[item.name], readings.values[item.name], item.unit,
+        _reading(item, readings.typed[item.name], readings.values[item.name],
                  readings.meters.get(item.name, ""), readings.deviations[item.name])
         for item in test.reads
     )  # fmt: skip
 
 
-def _reading(name: str, typed: str, value: float, unit_text: str, meter: str, deviation: float) -> ReadingRecord:
+def _reading(item: Read, typed: str, value: float, meter: str, deviation: float) -> ReadingRecord:
+    if not meter and shown_by_car(item.of):
+        meter = BY_CAR
     over = value == float("inf")
-    shown = OVER if over else engineering(value, unit(unit_text), 6)
-    spread = "" if over or deviation <= 0 else f"+/- {engineering(2 * deviation, unit(unit_text), 2)}"
-    return ReadingRecord(name.replace("_", " "), typed, shown, meter.replace("-", " "), spread)
+    shown = OVER if over else engineering(value, unit(item.unit), 6)
+    spread = "" if over or deviation <= 0 else f"+/- {engineering(2 * deviation, unit(item.unit), 2)}"
+    return ReadingRecord(item.name.replace("_", " "), typed, shown, meter.replace("-", " "), spread)
 
 
 # --- what was said and decided ----------------------------------------------------------------------------------

@@ -11,6 +11,7 @@ from diagtree.records import dataclass
 from diagtree.report.job_record_conclusion import chance_words, fine_percent
 from diagtree.report.job_record_money import by_kind, money_words
 from diagtree.report.job_record_values import (
+    BY_CAR,
     AnswerRecord,
     ChargeRecord,
     CorrectionRecord,
@@ -179,6 +180,7 @@ def _answer(one: AnswerRecord, when: _When) -> Entry:
     for reading in one.readings:
         text = f"{reading.value} {reading.spread}".rstrip()
         meter = f"with the {reading.meter}" if reading.meter else "no accuracy known: counted as exact"
+        meter = BY_CAR if reading.meter == BY_CAR else meter
         pairs.append((f"Reading, {reading.name}", f"{text}; typed `{reading.typed}`; {meter}"))
     pairs += [("Judged", one.judged), ("Limit", one.band), ("Expected", one.expected.removeprefix("expected here: "))]
     if one.close:

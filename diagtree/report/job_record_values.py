@@ -28,6 +28,9 @@ class CaseFacts:
     breach: str = ""
 
 
+BY_CAR = "as the car reports it"  # in place of a meter
+
+
 @dataclass(frozen=True, slots=True)
 class ReadingRecord:
     """One number that was measured. typed : as typed; value : with the test's unit; spread : expanded uncertainty."""

@@ -16,8 +16,8 @@ from diagtree.knowledge.limits import (
     judge,
     propagate,
 )
-from diagtree.knowledge.words import Test
-from diagtree.physics.meter import accuracy_for, reading_uncertainty
+from diagtree.knowledge.words import Read, Test
+from diagtree.physics.meter import accuracy_for, reading_uncertainty, shown_by_car
 from diagtree.physics.quantity import Facts, Value
 from diagtree.physics.reading import Reading, parse_reading
 from diagtree.physics.units import unit
@@ -74,7 +74,7 @@ def read(walk: Walk, test: Test, typed: Mapping[str, str], other_meter: str | No
             parsed[item.name] = parse_reading(typed[item.name], item.unit)
         except DiagtreeError as error:
             raise AnswerError(f"{item.name.replace('_', ' ')}: {error}") from error
-        meter, deviation = _uncertainty(walk, test, item.unit, parsed[item.name], other_meter)
+        meter, deviation = _uncertainty(walk, test, item, parsed[item.name], other_meter)
         deviations[item.name] = deviation
         if meter is not None:
             meters[item.name] = meter
@@ -112,13 +112,15 @@ def better_meters(walk: Walk, test: Test, unit_text: str, used: str | None) -> l
 
 
 def _uncertainty(
-    walk: Walk, test: Test, unit_text: str, reading: Reading, other: str | None
+    walk: Walk, test: Test, item: Read, reading: Reading, other: str | None
 ) -> tuple[str | None, float]:
-    fit = meters_for(walk, test, unit_text)
+    if shown_by_car(item.of):
+        return None, 0.0
+    fit = meters_for(walk, test, item.unit)
     chosen = other if other in fit else next((tool for tool in fit if tool in test.needs.tools), None)
     if chosen is None:
         return None, 0.0
-    accuracy = accuracy_for(walk.meters[chosen], unit(unit_text))
+    accuracy = accuracy_for(walk.meters[chosen], unit(item.unit))
     return chosen, reading_uncertainty(reading, accuracy)
 
 
