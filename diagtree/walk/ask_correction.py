@@ -8,6 +8,7 @@ from diagtree.walk import cautions
 from diagtree.walk.approach import approach, proof_is_good
 from diagtree.walk.ask_ending import proof_minutes
 from diagtree.walk.context import Walk
+from diagtree.walk.danger_history import looks_on_record
 from diagtree.walk.events import Answered
 from diagtree.walk.judging import with_supplied
 from diagtree.walk.prompts import Choice, Field, Fields, Kind, Option, Prompt, Tick
@@ -31,7 +32,7 @@ def correction_prompt(walk: Walk, state: State, found: Route, cause: Cause, now:
         return coming
     key = f"correct:{cause.id}"
     if correction.needs.state and state.confirmed != key:
-        return _conditions(key, correction.needs.state, correction.do)
+        return _conditions(walk, state, key, correction.needs.state, correction.do)
     good = proof_is_good(walk, state, now)
     assert may_be_shown(walk.layout, state.arrangement, need, absence_proven=good)
     near = any(walk.catalogue.access[item].dead_only for item in need.open)
@@ -57,7 +58,7 @@ def correction_prompt(walk: Walk, state: State, found: Route, cause: Cause, now:
     )
 
 
-def _conditions(key: str, conditions: tuple[str, ...], why: str) -> Prompt:
+def _conditions(walk: Walk, state: State, key: str, conditions: tuple[str, ...], why: str) -> Prompt:
     return Prompt(
         kind=Kind.CONDITIONS,
         key=key,
@@ -65,7 +66,7 @@ def _conditions(key: str, conditions: tuple[str, ...], why: str) -> Prompt:
         ask="Does all of this hold? Type `yes` when it does.",
         form=Tick(word="yes"),
         how=conditions,
-        about=(f"For: {why}",),
+        about=(f"For: {why}", *looks_on_record(walk, state, conditions)),
     )
 
 
@@ -79,7 +80,7 @@ def _proof(walk: Walk, state: State, found: Route, cause: Cause, now: str) -> Pr
     if coming is not None:
         return coming
     if state.arrangement.open and state.confirmed != PROOF_KEY:
-        return _conditions(PROOF_KEY, (cautions.BARRIER, cautions.STAYS), why)
+        return _conditions(walk, state, PROOF_KEY, (cautions.BARRIER, cautions.STAYS), why)
     minutes, reason = proof_minutes(found, cause)
     fields = [
         Field("minutes", "minutes charged", "minute", counts=True),

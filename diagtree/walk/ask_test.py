@@ -8,7 +8,7 @@ from diagtree.reason.arrangement import may_be_shown
 from diagtree.walk import cautions
 from diagtree.walk.approach import approach, proof_is_good
 from diagtree.walk.context import Walk
-from diagtree.walk.danger_history import danger_stands
+from diagtree.walk.danger_history import danger_stands, looks_on_record
 from diagtree.walk.events import Measured
 from diagtree.walk.judging import Verdict, better_meters, missing_fact, read, verdict, with_supplied
 from diagtree.walk.prompts import Choice, Field, Fields, Form, Kind, Option, Prompt, Tick
@@ -26,7 +26,7 @@ def test_prompt(walk: Walk, state: State, test: Test, step: str | None, now: str
         return coming
     conditions = conditions_of(state, test)
     if conditions and state.confirmed != test.id:
-        return _conditions_prompt(test, conditions)
+        return _conditions_prompt(walk, state, test, conditions)
     # The predicate is asked once more right where the act is shown, whatever led here.
     good = proof_is_good(walk, state, now)
     assert may_be_shown(walk.layout, state.arrangement, need, absence_proven=good)
@@ -41,7 +41,7 @@ def conditions_of(state: State, test: Test) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _conditions_prompt(test: Test, conditions: tuple[str, ...]) -> Prompt:
+def _conditions_prompt(walk: Walk, state: State, test: Test, conditions: tuple[str, ...]) -> Prompt:
     return Prompt(
         kind=Kind.CONDITIONS,
         key=test.id,
@@ -49,7 +49,7 @@ def _conditions_prompt(test: Test, conditions: tuple[str, ...]) -> Prompt:
         ask="Does all of this hold? Type `yes` when it does.",
         form=Tick(word="yes"),
         how=conditions,
-        about=(f"For: {test.ask}",),
+        about=(f"For: {test.ask}", *looks_on_record(walk, state, conditions)),
         not_done=not test.stop,
         test=test.id,
     )

@@ -1,9 +1,10 @@
-"""Whether a danger stands in this case: found, not taken back, and nothing was mended since."""
+"""Whether a danger stands in this case: found, not taken back, and nothing was mended since; and what looks found."""
 
 from __future__ import annotations
 
+from diagtree.knowledge.words import NOT_DONE
 from diagtree.walk.context import Walk
-from diagtree.walk.dangers import NOTHING
+from diagtree.walk.dangers import BY_ID, NOTHING
 from diagtree.walk.events import Answered, Looked, ProofJudged
 from diagtree.walk.state import State
 
@@ -25,3 +26,26 @@ def danger_stands(walk: Walk, state: State) -> bool:
             case _:
                 pass
     return stands
+
+
+_LOOKED_AT = ("inlet", "plug", "cable")
+
+
+def looks_on_record(walk: Walk, state: State, conditions: tuple[str, ...]) -> tuple[str, ...]:
+    """Return what looks at inlet, plug or cable found, where a condition says that they found nothing."""
+    if not any("look" in line.casefold() and " found n" in line for line in conditions):
+        return ()
+    found: dict[str, str] = {}
+    for item in state.items:
+        if isinstance(item, Looked) and item.found in BY_ID:
+            found["first look"] = f"{item.found} ({BY_ID[item.found].text})"
+        elif isinstance(item, Answered) and "look" in item.test and any(word in item.test for word in _LOOKED_AT):
+            healthy = item.outcome in (walk.test(item.test).healthy, NOT_DONE)
+            found[item.test] = "" if healthy else item.outcome
+    told = [f"{name}: {what}" for name, what in found.items() if what]
+    if not told:
+        return ()
+    return (
+        f"The record says otherwise: {'; '.join(told)}. "
+        "`yes` only if it was mended or cleared up since, and looked at again; a `note` says by whom.",
+    )
