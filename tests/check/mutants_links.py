@@ -128,3 +128,9 @@ def _unknown_part(folder: Folder) -> Planted:
 def _unknown_fault(folder: Folder) -> Planted:
     put(folder, CATALOGUE, "causes", "cause-0", "fault", {"inlet.ac_sensor": "sleepy"})
     return at_value(folder, CATALOGUE, "causes", "cause-0", "fault", "inlet.ac_sensor")
+
+
+@plants("tool-misspelt")
+def _tool_misspelt(folder: Folder) -> Planted:
+    folder.files[CATALOGUE]["tests"][NUMBER]["needs"]["tools"] = ["multimetr", "multimeter", "multimeter"]
+    return at_value(folder, CATALOGUE, "tests", NUMBER, "needs", "tools", 0)
