@@ -29,6 +29,11 @@ def connect(path: Path) -> sqlite3.Connection:
     return _connect(f"{path.as_uri()}?mode=rwc{_OPTIONS}")
 
 
+def connect_nowhere() -> sqlite3.Connection:
+    """Return a connection to a store in memory alone, gone when it is closed."""
+    return _connect("file::memory:")
+
+
 def connect_read_only(path: Path) -> sqlite3.Connection:
     """Return a connection that changes nothing, even where the folder cannot be written.
 

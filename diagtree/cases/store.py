@@ -26,7 +26,7 @@ from diagtree.errors import StoreError, WrongUse
 if TYPE_CHECKING:
     from diagtree.cases.verify import Breach
 
-__all__ = ["CaseId", "CaseRow", "CaseStore", "default_store_path", "open_store"]
+__all__ = ["CaseId", "CaseRow", "CaseStore", "default_store_path", "empty_store", "open_store", "store_is_missing"]
 
 
 def open_store(named: str | Path | None = None, *, read_only: bool = False) -> CaseStore:
@@ -47,6 +47,23 @@ def open_store(named: str | Path | None = None, *, read_only: bool = False) -> C
         if words := lacking_right(path):
             raise StoreError(f"case store {path}: {words}")
         return _opened(path, sqlite.connect(path), read_only=False)
+
+
+def empty_store(named: str | Path | None = None) -> CaseStore:
+    """Return what to read where no store is: it holds no case, and nothing is made on the disk."""
+    path = store_path(named)
+    connection = sqlite.connect_nowhere()
+    with sqlite.write_transaction(connection):
+        schema.upgrade(connection, path)
+    return CaseStore(path, connection, warning=None, read_only=True)
+
+
+def store_is_missing(named: str | Path | None = None) -> bool:
+    """Return whether nothing at all is where the store would be."""
+    try:
+        return not store_path(named).exists()
+    except OSError:  # opening it will say what is wrong
+        return False
 
 
 def _opened(path: Path, connection: sqlite3.Connection, *, read_only: bool) -> CaseStore:

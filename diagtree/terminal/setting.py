@@ -83,13 +83,16 @@ class Setting:
 
         return load(Path(self.trees).expanduser() if self.trees else None)
 
-    def cases(self, *, read_only: bool = False) -> CaseStore:
+    def cases(self, *, read_only: bool = False, existing: bool = False) -> CaseStore:
         """Return the case store, to be used in a `with` statement. Raises StoreError, saying what to do.
 
-        read_only : for commands that only look; where there is no store yet, an empty one is made all the same.
+        read_only : for commands that only look; it is enough where the store cannot be written, or the disk is full.
+        existing : for what asks for a case; with either, no store is made where there is none: it is empty to read.
         """
-        from diagtree.cases.store import open_store
+        from diagtree.cases.store import empty_store, open_store, store_is_missing
 
+        if (read_only or existing) and store_is_missing(self.store):
+            return empty_store(self.store)
         store = open_store(self.store, read_only=read_only)
         if store.warning:
             self.talk(f"diagtree: {store.warning}")

@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from diagtree.terminal.main import main
 from tests.terminal.house import FILES, OPEN
 from tests.terminal.quiz_work import Run
 
@@ -285,3 +286,20 @@ def test_the_number_of_no_case_is_told_as_that(run: Run, command: tuple[str, ...
     assert (status, out) == (2, "")
     assert f"there is no case `{number}`" in err
     assert run("cases", "list", "--json")[1].count("case") == 1, "none was opened"
+
+
+@pytest.mark.parametrize("command", [
+    ("cases",), ("cases", "list"), ("cases", "find", "x"), ("cases", "show", "1"), ("cases", "export", "1"),
+    ("cases", "close", "1", "--because", "x"), ("cases", "reopen", "1"), ("report", "1"), ("next", "1"), ("walk", "1"),
+    ("triage", "1"),
+])  # fmt: skip
+def test_who_only_looks_makes_no_store(trees: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str],
+                                       command: tuple[str, ...]) -> None:  # fmt: skip
+    nowhere = tmp_path / "mistyped" / "cases.db"
+    status = main(["--trees", str(trees), "--store", str(nowhere), *command])
+    out, err = capsys.readouterr()
+    assert not nowhere.parent.exists()
+    assert out == ""
+    lists = command in (("cases",), ("cases", "list"), ("cases", "find", "x"))
+    assert status == (0 if lists else 2)
+    assert (f"no cases yet at {nowhere}" if lists else f"there is no case `1` in {nowhere}") in err

@@ -25,7 +25,7 @@ def cases(ctx: click.Context, status: str | None, as_json: bool) -> int:
     """
     if ctx.invoked_subcommand is None:
         with _looking(ctx.obj) as store:
-            return _list(ctx.obj, store.cases(status=status), as_json)
+            return _list(ctx.obj, store, store.cases(status=status), as_json)
     return FINE
 
 
@@ -38,7 +38,7 @@ def cases(ctx: click.Context, status: str | None, as_json: bool) -> int:
 def list_(setting: Setting, status: str | None, tree: str | None, vehicle: str | None, as_json: bool) -> int:
     """List the cases, newest first."""
     with _looking(setting) as store:
-        return _list(setting, store.cases(status=status, tree=tree, vehicle=vehicle), as_json)
+        return _list(setting, store, store.cases(status=status, tree=tree, vehicle=vehicle), as_json)
 
 
 @cases.command("show")
@@ -70,7 +70,7 @@ def show(setting: Setting, case: str, as_json: bool) -> int:
 def find(setting: Setting, words: tuple[str, ...], as_json: bool) -> int:
     """List the cases in which every one of WORDS occurs."""
     with _looking(setting) as store:
-        return _list(setting, store.find(" ".join(words)), as_json)
+        return _list(setting, store, store.find(" ".join(words)), as_json)
 
 
 @cases.command("close")
@@ -87,7 +87,7 @@ def close(setting: Setting, case: str, because: str) -> int:
 
     if not because.strip():
         raise WrongUse("say why the case ends here: --because TEXT")
-    with setting.cases() as store:
+    with setting.cases(existing=True) as store:
         known = _known(store, case)
         saved = reopen(store, known)
         if store.row(known).status == CLOSED:
@@ -112,7 +112,7 @@ def reopen_(setting: Setting, case: str) -> int:
     from diagtree.terminal.clock import now
     from diagtree.terminal.run_walk import CLOSED, reopen
 
-    with setting.cases() as store:
+    with setting.cases(existing=True) as store:
         known = _known(store, case)
         if store.row(known).status != CLOSED:
             raise WrongUse(f"case {known} is open; go on with `{setting.command(f'walk {known}')}`")
@@ -140,7 +140,7 @@ def _looking(setting: Setting) -> CaseStore:
 
     try:
         return setting.cases(read_only=True)
-    except StoreError:  # not there yet, or in need of an upgrade; says so itself where it is really wrong
+    except StoreError:  # in need of an upgrade; says so itself where it is really wrong
         return setting.cases()
 
 
@@ -153,9 +153,13 @@ def _known(store: CaseStore, typed: str) -> CaseId:
     return case
 
 
-def _list(setting: Setting, rows: list[CaseRow], as_json: bool) -> int:
+def _list(setting: Setting, store: CaseStore, rows: list[CaseRow], as_json: bool) -> int:
     from diagtree.terminal.views import cases as view
 
+    if not rows and not store.path.exists():
+        setting.talk(f"diagtree: no cases yet at {store.path}")
+        if not as_json:
+            return FINE
     if as_json:
         setting.document({"schema": 1, "cases": [view.record(row) for row in rows]})
         return FINE

@@ -33,7 +33,7 @@ def report(setting: Setting, case: str, wanted: str | None, output: str | None, 
     from diagtree.terminal.format_choice import chosen_format
 
     chosen = chosen_format(formats(), wanted, output)
-    with setting.cases() as store:
+    with setting.cases(existing=True) as store:
         record = record_of(store, _known(store, case))
     if record.case.breach:
         setting.talk(f"diagtree: warning: case {record.case.number} is not as it was written: {record.case.breach}")

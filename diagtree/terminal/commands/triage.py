@@ -41,12 +41,13 @@ def triage(
     that began here, or shows its card again. Every answer is saved before the next question; in the bay
     `diagtree walk CASE` goes on, and nothing is asked twice.
     """
+    from diagtree.cases.case_number import is_number
     from diagtree.terminal.start_walk import Wanted
 
     if output is not None:
         demand_free(Path(output).expanduser(), overwrite=overwrite)
     wanted = Wanted(None, vehicle, costs, by)
-    with setting.cases() as store:
+    with setting.cases(existing=is_number(" ".join(words))) as store:
         if answers is not None:
             saved = _from_file(setting, store, wanted, answers, " ".join(words))
         else:

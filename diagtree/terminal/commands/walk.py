@@ -35,10 +35,11 @@ def walk(
     TREE begins a case, CASE (a number like 2026-0042, or 42) goes on with one. Without either, a list to choose from.
     Every answer is saved before the next question; Ctrl-C leaves, and the walk goes on at the same question.
     """
+    from diagtree.cases.case_number import is_number
     from diagtree.terminal.start_walk import Wanted, start
 
     wanted = Wanted(what, vehicle, costs, by)
-    with setting.cases() as store:
+    with setting.cases(existing=what is not None and is_number(what)) as store:
         if answers is not None:
             from diagtree.terminal.drivers.answers_file import AnswersFileDriver
             from diagtree.terminal.read_answers_file import read_answers_file
