@@ -24,6 +24,7 @@ missing("hand-back-missing", CATALOGUE, "procedures", "hand-back", told=("tests"
 missing("pairs-missing", CATALOGUE, "procedures", "make-safe", "steps", 6, "between",
          told=("procedures", "make-safe", "steps", 6))  # fmt: skip
 value_mistake("absence-limit-too-high", CAR, "safety", "dead_below", 75)
+value_mistake("wait-says-nothing", CAR, "safety", "wait", 0)
 
 
 @plants("dead-on-the-road")

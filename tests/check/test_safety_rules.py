@@ -303,3 +303,12 @@ def test_a_witness_walks_to_the_correction_that_endangers() -> None:
     assert found.witness is not None
     played = replay(read_library({**BASE, "catalogue/catalogue.yaml": text}), "tree", found.witness)
     assert played.ending == Conclude("sensor-open")
+
+
+@pytest.mark.parametrize(("wait", "told"), [("0", "comes to 0 min"), ("10 s", "no number of minutes"), ("5", ""),
+                                            ("unknown", "")])  # fmt: skip
+def test_a_wait_that_does_not_wait_is_told(wait: str, told: str) -> None:
+    """No standard gives a shortest time for work on a car: any number of the maker's above 0 is taken."""
+    steps = (DIFFERS % (DC, "30")).replace("minutes: 5", "minutes: vehicle.safety.wait")
+    found = said("wait-says-nothing", {CAR: f"vehicle: petrel-2\nsafety: {{wait: {wait}}}\n{steps}"})
+    assert [told in one.message for one in found] == ([True] if told else [])
