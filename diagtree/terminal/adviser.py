@@ -57,18 +57,19 @@ class Adviser:
         found = route(saved.walk, saved.state)
         if found.danger or saved.state.voltage_found or not isinstance(found.goal, ToTest | ToDecide | ToChoose):
             return
+        currency = view.currency_of(saved.walk)
         try:
             case = case_of(saved.walk, saved.state, found)
             quick = FirstAdvice(case.problem)
             acts = first_acts(case, quick, out_of_time=within(AHEAD))
             exact = all(act.expected_cost == act.at_least for act in acts)
-            yield view.first(acts, exact)
+            yield view.first(acts, exact, currency)
             if not exact:
                 acts = next_acts(
                     case, Solver(case.problem), whole=within(WHOLE), bettered=within(BETTERED),
                     out_of_time=within(SEARCH), too_late=within(SEARCH), advice=quick,
                 )
-                yield view.searched(acts)
+                yield view.searched(acts, currency)
             says = tree_says(saved.walk, found)
             if says is None or says.kind == "test":
                 yield tuple(self._compared(saved, found, acts, unasked=False))

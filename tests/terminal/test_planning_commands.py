@@ -13,6 +13,7 @@ from hypothesis import HealthCheck, given, settings
 from diagtree.check.run import check_library, usual_rules
 from diagtree.knowledge.files import load
 from diagtree.knowledge.library import read_library
+from diagtree.reason.next_act import Advised
 from diagtree.reason.plan import Solver
 from diagtree.reason.plan_tree import TooLarge, strategy_tree
 from diagtree.reason.price import price
@@ -20,6 +21,7 @@ from diagtree.reason.problem import compile_problem
 from diagtree.report.tree_yaml import tree_text
 from diagtree.terminal.main import main
 from diagtree.terminal.text import hanging
+from diagtree.terminal.views.advice import costs, proven
 from tests.documents import texts, words
 from tests.oracles.expectimax import ListedPaths
 from tests.reason.test_next_act import workshop
@@ -246,7 +248,7 @@ def test_nothing_but_referral_is_advised_once_a_danger_was_found(
 def test_next_for_a_case_that_is_not_there(trees: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     store = str(tmp_path / "cases.db")
     assert main(["--store", store, "next", "2020-0001"]) == 2
-    assert "there is no such file" in capsys.readouterr().err
+    assert f"there is no case `2020-0001` in {store}" in capsys.readouterr().err
     walked(trees, store, capsys, "answers: {}\n")
     assert main(["--store", store, "next", "2020-0001"]) == 2
     assert "there is no case `2020-0001`" in capsys.readouterr().err
@@ -269,7 +271,10 @@ def test_what_is_open_is_never_told_as_more_than_all_of_the_avoidable(capsys: py
     found = answered(capsys, "price", "ac-fails-dc-works", *quick)
     assert found["lower_bound"] < found["perfect_information"]
     assert main(["price", "ac-fails-dc-works", *quick]) == 0
-    assert ", 100% of the avoidable)" in capsys.readouterr().out
+    said = capsys.readouterr().out
+    assert ", which leaves 100% of the avoidable cost open)" in said
+    assert "a cheaper way may exist, none below " in said
+    assert "proven" not in said.split("known causes")[0]
 
 
 def test_nothing_is_weighed_while_a_correction_waits_for_its_proof_and_once_it_has_fixed_the_car(
@@ -348,3 +353,10 @@ def test_a_plan_says_that_it_leaves_out_the_look_for_danger_and_what_its_own_tre
 )
 def test_a_long_line_goes_on_under_where_its_words_begin(line: str, deep: int) -> None:
     assert hanging(line, 80) == deep
+
+
+def test_advice_names_the_house_s_currency() -> None:
+    act = Advised("test", "ohms", 1397.4, 1300.0, 41.0, 82.2, "why", ())
+    assert costs(act, "EUR") == "whole case 1,397 EUR, this act 82 EUR, 41 min"
+    assert costs(act, "") == "whole case 1,397, this act 82, 41 min"
+    assert "none below 1,300 EUR (97 EUR or 7% less)" in proven([act], "EUR")

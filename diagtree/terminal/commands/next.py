@@ -44,6 +44,7 @@ def next_(setting: Setting, case: str, seconds: float, costs: Costs, as_json: bo
     from diagtree.terminal.deadline import within
     from diagtree.terminal.run_walk import CLOSED, reopen
     from diagtree.terminal.views import next as view
+    from diagtree.terminal.views.advice import currency_of
     from diagtree.walk.advice import case_of
     from diagtree.walk.route import route
 
@@ -72,13 +73,13 @@ def next_(setting: Setting, case: str, seconds: float, costs: Costs, as_json: bo
         now, acts = replace(now, doubt=settled), ()
     search = seconds >= LEAST_SEARCH and any(act.at_least < act.expected_cost for act in acts)
     if search:
-        with setting.meanwhile(view.first_lines(known, acts, seconds) if not as_json else ()):
+        with setting.meanwhile(() if as_json else view.first_lines(known, acts, seconds, currency_of(saved.walk))):
             whole, bettered, late = (within(part * seconds) for part in (WHOLE, BETTERED, 1.0))
             acts = next_acts(
                 now, Solver(now.problem), whole=whole, bettered=bettered, out_of_time=late, too_late=late,
                 advice=advice,
             )
-    page = _page(saved, known, closed, now, acts, searched=search)
+    page = replace(_page(saved, known, closed, now, acts, searched=search), currency=currency_of(saved.walk))
     if as_json:
         setting.document(view.document(page))
     else:

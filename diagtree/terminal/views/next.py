@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from diagtree.reason.next_words import act_words
 from diagtree.reason.plan import Act
 from diagtree.records import dataclass
-from diagtree.terminal.views.advice import proven, telling
+from diagtree.terminal.views.advice import costs, money, proven, telling
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -37,6 +37,7 @@ class Page:
     overturn: Overturn | None
     searched: bool
     settled: bool = False
+    currency: str = ""
 
 
 def document(page: Page) -> dict[str, Any]:
@@ -78,11 +79,11 @@ def _after(after: After) -> dict[str, Any]:
     return {"outcome": after.outcome, "chance": after.chance, "posterior": dict(after.posterior), "then": then}
 
 
-def first_lines(case: str, acts: Sequence[Advised], seconds: float) -> Iterator[str]:
+def first_lines(case: str, acts: Sequence[Advised], seconds: float, currency: str = "") -> Iterator[str]:
     """Give the first advice in a few lines, to stand while the search runs."""
     yield f"case {case}: at first sight (better in {seconds:g} s)"
     for number, act in enumerate(telling(acts)[:3], 1):
-        yield f"{number}. {_name(act)}: whole case {act.expected_cost:,.0f}, {_own(act)}"
+        yield f"{number}. {_name(act)}: {costs(act, currency)}"
 
 
 def lines(page: Page, most: int = 3, named: int = 5) -> Iterator[str]:
@@ -96,7 +97,7 @@ def lines(page: Page, most: int = 3, named: int = 5) -> Iterator[str]:
     shown = telling(page.acts)
     for number, act in enumerate(shown[:most], 1):
         yield ""
-        yield f"{number}. {_name(act)}: whole case {act.expected_cost:,.0f}, {_own(act)}"
+        yield f"{number}. {_name(act)}: {costs(act, page.currency)}"
         yield f"   {act.why}"
         if number == 1:
             for after in act.after:
@@ -110,11 +111,12 @@ def lines(page: Page, most: int = 3, named: int = 5) -> Iterator[str]:
     if len(shown) < len(page.acts):
         yield f"Left out: {len(page.acts) - len(shown)} tests that would change nothing to speak of now."
     if page.acts:
-        yield f"{'Searched' if page.searched else 'At first sight'}: {proven(page.acts)}"
+        yield f"{'Searched' if page.searched else 'At first sight'}: {proven(page.acts, page.currency)}"
     elif not page.settled:
         yield "Nothing is left to do by this tree; give the car to somebody who knows this system better."
     for one in page.shared:
-        yield f"While it is open: {one.test} costs {one.now:,.0f} now, {one.later:,.0f} once all is closed."
+        now, later = money(one.now, page.currency), money(one.later, page.currency)
+        yield f"While it is open: {one.test} costs {now} now, {later} once all is closed."
     yield "The technician decides; local rules, the maker's procedure and a licensed person come first."
 
 
@@ -140,10 +142,6 @@ def _beside_the_best(acts: Sequence[Advised], says: Act) -> str:
     if named is None or named is acts[0]:
         return ""
     return f": whole case {named.expected_cost:,.0f}; not proven to be clearly dearer than the first below"
-
-
-def _own(act: Advised) -> str:
-    return f"this act {act.money:,.0f}, {act.minutes:g} min"
 
 
 def _name(act: Advised) -> str:

@@ -76,7 +76,8 @@ def lines(tree: str, car: str | None, price: Price, pages: Pages, guesses: Flips
     yield f"  expected cost    {price.expected_cost:10,.2f}   in the bay {price.expected_minutes:,.0f} min"
     yield f"  best strategy    {price.best_cost:10,.2f}   {_proven(price)}"
     undercut = "" if price.perfect_information <= price.best_cost else ", where no cheap way out undercuts it"
-    yield f"  known causes     {price.perfect_information:10,.2f}   each one's correction or advice alone{undercut}"
+    alone = f"each one's correction or advice alone; what is above is avoidable{undercut}"
+    yield f"  known causes     {price.perfect_information:10,.2f}   {alone}"
     yield f"  right at the first correction or advice {_percent(price.right_first)}"
     if price.comeback >= NEVER:
         yield f"  wrong advice      {_percent(price.comeback):>7}"
@@ -105,8 +106,11 @@ def _proven(price: Price) -> str:
         return "proven: nothing is cheaper"
     gap = price.best_cost - price.lower_bound
     avoidable = price.best_cost - price.perfect_information
-    share = f", {min(1.0, gap / avoidable):.0%} of the avoidable" if avoidable > 0 else ""
-    return f"proven: nothing is below {price.lower_bound:,.2f} (gap {gap / price.best_cost:.1%}{share})"
+    share = f", which leaves {min(1.0, gap / avoidable):.0%} of the avoidable cost open" if avoidable > 0 else ""
+    return (
+        f"the cheapest found; a cheaper way may exist, none below {price.lower_bound:,.2f} "
+        f"({gap / price.best_cost:.1%} less{share})"
+    )
 
 
 def _places(price: Price) -> Iterator[str]:
