@@ -13,8 +13,9 @@ import pytest
 from diagtree.knowledge.files import load, read_texts, shipped_folder
 from diagtree.knowledge.library import Library
 from diagtree.knowledge.words import SOMETHING_ELSE
-from diagtree.report.tree_page import Paper, index, page
-from diagtree.report.tree_picture import LETTERS, pictures
+from diagtree.report.tree_page import index
+from diagtree.report.tree_paper import papers
+from diagtree.report.tree_picture import LETTERS
 from diagtree.report.tree_sheets import BOX, GAP, HEIGHT, MARGIN, WIDTH
 
 FOLDER = Path(__file__).parents[2] / "docs" / "trees"
@@ -29,26 +30,19 @@ def library() -> Library:
 
 
 @cache
-def drawn(tree: str) -> tuple[str, ...]:
-    return pictures(library().tree(tree), library().catalogue(None))
+def written(tree: str) -> dict[str, str]:
+    """Return the page and the sheets of a tree by their names."""
+    return dict(papers(library(), tree))
 
 
-def sheet_name(tree: str, number: int) -> str:
-    return f"{tree}.svg" if number == 1 else f"{tree}-{number}.svg"
-
-
-def written(tree: str) -> str:
-    known = library()
-    cars = {car: known.catalogue(car) for car in known.profiles}
-    sheets = [sheet_name(tree, number) for number, _ in enumerate(drawn(tree), 1)]
-    return page(Paper(known.tree(tree), known.catalogue(None), cars, known.workshop, sheets))
+def drawn(tree: str) -> list[str]:
+    return [text for name, text in written(tree).items() if name.endswith(".svg")]
 
 
 def files(trees: list[str]) -> Iterator[tuple[str, str]]:
     """Give every generated file of these trees: name and text."""
     for tree in trees:
-        yield f"{tree}.md", written(tree)
-        yield from ((sheet_name(tree, number), text) for number, text in enumerate(drawn(tree), 1))
+        yield from written(tree).items()
 
 
 @pytest.mark.parametrize("tree", TREES)
@@ -68,7 +62,7 @@ def test_the_list_of_trees_is_fresh_and_nothing_is_left_over() -> None:
 
 @pytest.mark.parametrize("tree", TREES)
 def test_every_cause_test_caution_and_source_stands_on_the_page(tree: str) -> None:
-    text = written(tree).replace("\\", "")
+    text = written(tree)[f"{tree}.md"].replace("\\", "")
     known, catalogue = library().tree(tree), library().catalogue(None)
     for cause in (catalogue.causes[name] for name in known.causes if name != SOMETHING_ELSE):
         assert f"id `{cause.id}`" in text
