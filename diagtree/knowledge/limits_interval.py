@@ -212,5 +212,7 @@ def _range_of(lines: list[list[float | None]], function: str) -> Interval:
     steps = [[after - before for before, after in pairwise(line) if isfinite(after - before)] for line in known]
     turns = any(min(line, default=0.0) < 0 < max(line, default=0.0) for line in steps)
     breaks = any(None in line for line in lines)
-    spare = max((abs(step) for line in steps for step in line), default=0.0) if turns or breaks else 0.0
+    largest = max((abs(step) for line in steps for step in line), default=0.0)
+    # Towards where it breaks off a curve may be steeper than in any step that is known.
+    spare = 2.0 * largest if breaks else largest if turns else 0.0
     return min(values) - spare, max(values) + spare

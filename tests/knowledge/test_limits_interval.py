@@ -6,7 +6,7 @@ from math import inf
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from diagtree.knowledge.limits import LimitError, MissingName, UnknownFact, evaluate, interval, parse_expression
@@ -76,6 +76,9 @@ RANGE = st.tuples(st.floats(-60, 90), st.floats(0, 60)).map(lambda part: (part[0
 
 @given(
     st.sampled_from(FORMULAS), RANGE, RANGE, RANGE, st.lists(st.tuples(*[st.floats(0, 1)] * 3), min_size=5, max_size=20)
+)
+@example(  # a table that begins just inside the range, and is steepest there
+    "ntc(min(b, 80), vehicle.table) + abs(c)", (0.0, 0.0), (-1.2e-07, 0.99999988), (0.0, 0.0), [(0.0, 1.6741e-06, 0.0)]
 )
 @settings(deadline=None, max_examples=300)
 def test_the_sampled_truth_is_inside(
