@@ -9,7 +9,7 @@ from functools import cached_property
 from diagtree.errors import KnowledgeError, WrongUse
 from diagtree.knowledge.catalogue_pieces import Piece, Piecewise, cut
 from diagtree.knowledge.digest import digest_of
-from diagtree.knowledge.fields import Fields, Findings, did_you_mean
+from diagtree.knowledge.fields import Fields, Findings
 from diagtree.knowledge.house import House, Workshop
 from diagtree.knowledge.on_cars import OnCars
 from diagtree.knowledge.place import Finding, Level, Place
@@ -18,6 +18,7 @@ from diagtree.knowledge.tree_files import TreeFiles, tell_empty
 from diagtree.knowledge.words import Catalogue, Tree, Vehicle
 from diagtree.knowledge.yaml_text import Entry, Node, compose
 from diagtree.knowledge.yaml_text import Mapping as MappingNode
+from diagtree.physics.nearest import did_you_mean
 
 WORKSHOP = "workshop.yaml"
 CATALOGUE, VEHICLES = "catalogue/", "vehicles/"

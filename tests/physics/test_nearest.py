@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from diagtree.errors import WrongUse
 from diagtree.physics.nearest import did_you_mean
+from tests.triage.owners import shipped
 
 TREES = ("slow-ac", "slow-dc", "plug-stuck", "plug-not-recognised", "triage", "trips-supply")
 
@@ -20,3 +22,8 @@ TREES = ("slow-ac", "slow-dc", "plug-stuck", "plug-not-recognised", "triage", "t
 ])  # fmt: skip
 def test_all_that_are_near_are_named(word: str, said: str) -> None:
     assert did_you_mean(word, TREES) == said
+
+
+def test_a_tree_that_is_named_by_half_names_both() -> None:
+    with pytest.raises(WrongUse, match="did you mean `slow-ac` or `slow-dc`"):
+        shipped().tree("slow")

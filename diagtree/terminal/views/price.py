@@ -106,11 +106,9 @@ def _proven(price: Price) -> str:
         return "proven: nothing is cheaper"
     gap = price.best_cost - price.lower_bound
     avoidable = price.best_cost - price.perfect_information
-    share = f", which leaves {min(1.0, gap / avoidable):.0%} of the avoidable cost open" if avoidable > 0 else ""
-    return (
-        f"the cheapest found; a cheaper way may exist, none below {price.lower_bound:,.2f} "
-        f"({gap / price.best_cost:.1%} less{share})"
-    )
+    share = f", {min(1.0, gap / avoidable):.0%} of the avoidable" if avoidable > 0 else ""
+    less = f"{gap / price.best_cost:.1%} less{share}"
+    return f"cheapest found; another may cost less, none below {price.lower_bound:,.2f} ({less})"
 
 
 def _places(price: Price) -> Iterator[str]:
