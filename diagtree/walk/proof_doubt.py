@@ -7,6 +7,7 @@ inlet got is judged by the test of its rise, but the start of this charge was no
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from math import isfinite
 
 from diagtree.errors import DiagtreeError
 from diagtree.knowledge.words import Cause, Test
@@ -71,6 +72,7 @@ def _warm(
             continue
         # What a broken sensor showed before the repair is no start to count from.
         known = before.get(test.id, {}).get(start.name) if sensor not in cause.fault else None
+        known = known if known is not None and isfinite(known) else None  # nor is `OL`
         since = parse_reading(f"{WARMEST_AIR if known is None else known:g}", start.unit)
         found = _judged(walk, test, {highest.name: _number(text, highest.unit), start.name: since}, supplied)
         if found is not None and found.judged.outcome != test.healthy:

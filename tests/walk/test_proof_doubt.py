@@ -51,6 +51,12 @@ def test_the_rise_counts_from_the_start_of_the_cases_own_test(marlin: Walk) -> N
     assert doubted(marlin, "inlet-sensor-wrong", charge, answered) == ""
 
 
+def test_a_start_above_the_range_is_no_start_to_count_from(marlin: Walk) -> None:
+    over = Answered(AT, "inlet-temperature-rise", "normal", values={"at_start": float("inf"), "highest": 40.0})
+    charge = seen("10.8 kW", inlet_temperature="95 degC")
+    assert "of the warmest day" in doubted(marlin, "inlet-contact-hot", charge, over)
+
+
 def test_what_a_test_reads_too_is_judged_by_it() -> None:
     """UN R100, 5.1.3: 100 ohm per volt. The charger's temperature by the profile; an unknown one judges nothing."""
     walk = Walk.begin(load(), "cuts-out-after-a-while", "petrel-2")
