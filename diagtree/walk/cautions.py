@@ -62,7 +62,10 @@ def job_cautions(
     return tuple(dict.fromkeys((*lines, *mind)))
 
 
-_ALWAYS_WHOLE = r"(?i)\b(?:live|high[ -]voltage|danger|orange|mains|[0-9]+ V)\b"  # not compiled before it is needed
+_ALWAYS_WHOLE = (  # not compiled before it is needed
+    r"(?i)\b(?:live|high[ -]voltage|danger|orange|mains|[0-9]+ V"
+    r"|proven?(?: it)? dead|dead pins|shock|tingl\w+|insulation tester|tester puts)\b"
+)
 _MOST_WORDS = 6
 
 
@@ -70,7 +73,7 @@ def in_short(caution: str) -> str | None:
     """Return the first words of a caution that was just read; None for one about live or high voltage: never cut."""
     if re.search(_ALWAYS_WHOLE, caution):
         return None
-    words = re.split(r"[.;:](?= |$)", caution)[0].split()
+    words = re.split(r"[.;](?= |$)", caution)[0].split()  # behind a colon stands what to do
     if len(words) > _MOST_WORDS + 2:
         return f"{' '.join(words[:_MOST_WORDS])} ..."
     return " ".join(words) or None

@@ -31,6 +31,11 @@ INSIDE = "The inside of the battery stays live, always. Do not open it."
         (cautions.MAINS, None),
         (cautions.AFTER_DANGER, None),
         ("The tester puts 500 V on the pins.", None),
+        ("Only on a car that is made safe and proven dead, the inlet's pins too.", None),
+        ("No voltage does not mean dead pins. One welded contactor alone shows none between them.", None),
+        ("Never use the insulation tester towards the battery or a control unit.", None),
+        ("A shock felt: the person sees a doctor today.", None),
+        ("Smoke or hissing: leave the car, keep people away.", "Smoke or hissing: leave the car, ..."),
     ],
 )
 def test_nothing_about_live_or_high_voltage_has_a_short_form(caution: str, short: str | None) -> None:
