@@ -80,7 +80,10 @@ def _others(test: Test, name: str, text: str) -> Iterator[str]:
         return
     plain = text.replace(",", ".")
     number, decimals = abs(float(plain)), len(plain.partition(".")[2])
+    volts = measured_in.dimension == unit("V").dimension
     for prefix, (least, most, finest) in _SHOWN.items():
+        if volts and prefix in ("k", "M"):
+            continue  # no wire of a car has kilovolts
         other = _with_prefix(measured_in, prefix)
         if other and least <= number <= most and decimals <= finest:
             yield f"{text} {other}"

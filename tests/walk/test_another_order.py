@@ -54,6 +54,8 @@ def test_a_number_of_another_order_is_asked_back(test: str, typed: str, instead:
         ("cell-spread", "12 V", "so was this one, whatever it means"),
         ("cell-spread", "0.258", "a true spread; no meter shows thousandths of a millivolt"),
         ("cell-spread", "0.012", "what the test expects"),
+        ("low-voltage-battery-volts", "550", "no meter shows kilovolts there; that much on such a wire is a danger"),
+        ("low-voltage-battery-volts", "0.3", "an empty battery"),
         ("inlet-insulation", "OL", "above the range"),
         ("inlet-insulation", "300000", "more digits than a display has: written out on purpose"),
         ("inlet-insulation", "3e2", "an exponent is typed on purpose"),
