@@ -57,6 +57,13 @@ def test_a_file_that_cannot_be_read_makes_nothing_else_wrong(name: str) -> None:
     assert told(broken) == [("unreadable-yaml", name)]
 
 
+@pytest.mark.parametrize("none", ["{}", ""])
+def test_a_tree_without_steps_has_a_mistake(none: str) -> None:
+    text = shipped()["other.yaml"]
+    broken = {**shipped(), "other.yaml": f"{text[:text.index('steps:')]}steps: {none}\n"}
+    assert told(broken) == [("unknown-step", "other.yaml"), ("rules-wait", "other.yaml")]
+
+
 def test_a_misspelt_step_does_not_make_all_behind_it_unreached() -> None:
     tree = BASE["tree.yaml"].replace("no: sensor-resistance", "no: sensor-resistanc")
     assert told({**BASE, "tree.yaml": tree}) == [("unknown-step", "tree.yaml")]
