@@ -46,6 +46,6 @@ def torn(tree: Tree) -> Place | None:
         return tree.at
     for step in tree.steps.values():
         written = (key.removeprefix("then.") for key in step.places if key.startswith("then."))
-        if not step.then or any(outcome not in step.then for outcome in written):
+        if (not step.then and "then" not in step.places) or any(outcome not in step.then for outcome in written):
             return step.at
     return None
