@@ -28,7 +28,8 @@ FAR = 10.0
 NEAR = 3.0
 """How many times beyond the limits a number still comes among them."""
 HAZARDOUS = 30.0
-"""A test that tells voltages apart from here on is not asked about: 30 V AC (UN Regulation No. 100, class B). [V]"""
+"""A test that tells voltages apart from here on is not asked about, and what is typed above it is told as a danger:
+30 V AC (UN Regulation No. 100, class B). [V]"""
 _SHOWN = {"m": (0.1, 999.9, 2), "k": (0.1, 999.9, 3), "M": (0.1, 9999.0, 3), "": (0.1, 9999.0, 3)}
 """Prefix to the least and most that a meter of four digits shows with it, and to its most decimals."""
 _BARE = re.compile(r"[+-]?(?:[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)")
@@ -36,18 +37,23 @@ _BARE = re.compile(r"[+-]?(?:[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)")
 
 @dataclass(frozen=True, slots=True)
 class Doubt:
-    """A reading to look at once more. field : its name. typed : as it is taken. instead : what would fit."""
+    """A reading to look at once more.
+
+    field : its name. typed : as it is taken. instead : what would fit. hazardous : it could hurt if it is true.
+    """
 
     field: str
     typed: str
     instead: tuple[str, ...]
+    hazardous: bool = False
 
     @property
     def question(self) -> str:
         """What to ask the person who typed it."""
         other = " or ".join(f"`{text}`" for text in self.instead)
+        warning = f"Hands off first: {self.typed} would be a hazardous voltage. " if self.hazardous else ""
         return (
-            f"Look at the meter again: {self.typed} is far from all that this test tells apart. "
+            f"{warning}Look at the meter again: {self.typed} is far from all that this test tells apart. "
             f"Type {other} if it shows that; if it shows {self.typed}, type it once more."
         )
 
@@ -68,7 +74,7 @@ def doubt(walk: Walk, supplied: TypedFacts, test: Test, typed: Mapping[str, str]
         )
         if instead:
             measured_in = next(item.unit for item in test.reads if item.name == name)
-            return Doubt(name, f"{text.strip()} {measured_in}", instead)
+            return Doubt(name, f"{text.strip()} {measured_in}", instead, _could_hurt(text, unit(measured_in)))
     return None
 
 
@@ -111,6 +117,12 @@ def _odd(test: Test, found: Verdict) -> bool:
 def _hazardous(test: Test, found: Verdict) -> bool:
     volts = any(unit(item.unit).dimension == unit("V").dimension for item in test.reads)
     return volts and max(found.limits.values(), default=0.0) >= HAZARDOUS
+
+
+def _could_hurt(text: str, measured_in: Unit) -> bool:
+    """Return whether the number, as typed, is a hazardous voltage."""
+    volts = measured_in.dimension == unit("V").dimension
+    return volts and not measured_in.prefixed and abs(float(text.strip().replace(",", "."))) >= HAZARDOUS
 
 
 def _fits(test: Test, found: Verdict) -> bool:

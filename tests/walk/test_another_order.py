@@ -45,6 +45,7 @@ def test_a_number_of_another_order_is_asked_back(test: str, typed: str, instead:
     assert found is not None
     assert found.instead == instead
     assert all(text in found.question for text in instead)
+    assert ("Hands off first" in found.question) is (test == "lock-feedback-unlocked" or typed == "35"), "30 V and more"
 
 
 @pytest.mark.parametrize(
