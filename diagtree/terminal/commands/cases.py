@@ -11,6 +11,8 @@ from diagtree.terminal.options import json_option
 from diagtree.terminal.setting import Setting
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from diagtree.cases.store import CaseId, CaseRow, CaseStore
 
 
@@ -131,6 +133,53 @@ def export(setting: Setting, case: str, texts: bool) -> int:
     """Print the whole of CASE as one JSON document, without the owner's name."""
     with _looking(setting) as store:
         setting.document(store.export(_known(store, case), texts=texts))
+    return FINE
+
+
+@cases.command("owner")
+@click.argument("case")
+@click.option("--name", metavar="TEXT", help="The owner's name.")
+@click.option("--plate", metavar="TEXT", help="The car's plate.")
+@click.option("--phone", metavar="TEXT", help="How to reach the owner.")
+@click.option("--erase", is_flag=True, help="Erase all of it, for good.")
+@json_option
+@click.pass_obj
+def owner(
+    setting: Setting, case: str, name: str | None, plate: str | None, phone: str | None, erase: bool, as_json: bool
+) -> int:  # fmt: skip
+    """Show, keep or erase whose car CASE is about.
+
+    It is kept apart from the record: found by `cases find`, in no job record and no export, and it can be erased, as a
+    person may ask by law. An empty TEXT takes that line out.
+    """
+    from diagtree.errors import WrongUse
+
+    said = {key: text for key, text in (("name", name), ("plate", plate), ("phone", phone)) if text is not None}
+    if erase and said:
+        raise WrongUse("either erase or keep: --erase goes without --name, --plate and --phone")
+    if not (erase or said):
+        with _looking(setting) as store:
+            return _tell_owner(setting, store.personal(_known(store, case)), as_json)
+    with setting.cases(existing=True) as store:
+        known = _known(store, case)
+        if erase:
+            if not store.erase_personal(known):
+                setting.talk("diagtree: another window reads the cases; the last traces go when it is closed")
+            return _tell_owner(setting, {}, as_json)
+        kept = store.personal(known) | {key: text.strip() for key, text in said.items()}
+        kept = {key: text for key, text in kept.items() if text}
+        store.set_personal(known, kept)
+    return _tell_owner(setting, kept, as_json)
+
+
+def _tell_owner(setting: Setting, kept: Mapping[str, str], as_json: bool) -> int:
+    if as_json:
+        setting.document({"schema": 1, "owner": dict(kept)})
+        return FINE
+    for key, text in kept.items():
+        setting.say(f"{key}: {text}")
+    if not kept:
+        setting.say("nothing is kept of the owner")
     return FINE
 
 
