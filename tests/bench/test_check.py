@@ -89,27 +89,26 @@ def test_a_tree_of_10000_steps_takes_at_most_3_times_composing() -> None:
 
 
 def test_growth_is_no_worse_than_n_log_n() -> None:
-    """From 1,000 over 10,000 to 40,000 steps (in the long benches 100,000): no dearer than the logarithm grows."""
-    before = least(1_000, 3)
-    for small, large in ((1_000, 10_000), (10_000, 100_000 if FULL else 40_000)):
-        allowed = before * (large * log(large)) / (small * log(small)) * 1.15  # 15 %: noise
-        after = least(large, 3, enough=allowed)
-        assert after <= allowed, f"{small}: {before:.2f} s, {large}: {after:.2f} s"
-        before = after
+    """From 1,000 to 10,000 steps, in the long benches to 100,000: against composing, whose work grows with the text.
+
+    So what a larger text costs any program (memory, caches) is in both.
+    """
+    before = ratio(deep_tree(1_000), 3)
+    for small, large in ((1_000, 10_000), (10_000, 100_000))[: 2 if FULL else 1]:
+        allowed, texts = before * log(large) / log(small) * 1.2, deep_tree(large)
+        found: list[float] = []
+        while len(found) < ATTEMPTS and (not found or min(found) > allowed):
+            found.append(ratio(texts, 1))
+        assert min(found) <= allowed, f"{small}: {before:.2f} times composing, {large}: {min(found):.2f}"
+        before = min(found)
 
 
 @pytest.mark.parametrize("shape", [chain, ladder])
 def test_rules_of_flow_grow_with_the_steps(shape: Shape) -> None:
-    """Not with the paths, of which a ladder has more than could ever be listed; 1.5: the longer sets, and noise."""
-    before, allowed = least_flow(shape, 2_000), 8 * log(16_000) / log(2_000) * 1.5
+    """Not with the paths, of which a ladder has more than could ever be listed; 2: the longer sets, and noise."""
+    before, allowed = least_flow(shape, 2_000), 8 * log(16_000) / log(2_000) * 2
     after = least_flow(shape, 16_000, enough=allowed * before)
     assert after <= allowed * before, f"{before:.2f} s for 2,000 steps, {after:.2f} s for 16,000"
-
-
-def least(steps: int, times: int, enough: float = 0.0) -> float:
-    """Return the least time of a check of a tree of so many steps; it is not run again once that is `enough`. [s]"""
-    texts = deep_tree(steps)
-    return least_of(lambda: partial(checked, texts), times, enough)
 
 
 def least_flow(shape: Shape, steps: int, enough: float = 0.0) -> float:

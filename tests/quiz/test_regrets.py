@@ -25,7 +25,7 @@ from tests.quiz.rounds import Policy, Seen, distinct, happenings, played
 from tests.strategies import documents
 
 SMALL = documents(max_causes=3, max_tests=2, max_accesses=3)
-SLOW = settings(deadline=None, max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+SLOW = settings(deadline=None, max_examples=40, suppress_health_check=[HealthCheck.too_slow])
 FREE = 6
 """So many choices are made at random before the best strategy goes on."""
 

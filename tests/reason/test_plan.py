@@ -91,7 +91,7 @@ def tables(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> N
 
 
 @pytest.mark.usefixtures("tables")
-@pytest.mark.parametrize("block", range(10))
+@pytest.mark.parametrize("block", range(6))
 def test_optimum_and_first_act_are_those_of_the_twin(block: int) -> None:
     for seed in range(25 * block, 25 * block + 25):
         problem = mixed(seed, causes=4, tests=4)

@@ -173,7 +173,7 @@ def test_a_car_without_facts_has_a_card_all_the_same(tmp_path: Path) -> None:
     ("typed", "says"),
     [
         ([], ("calc card VEHICLE", "marlin-1, marlin-2, petrel-1, petrel-2")),
-        (["petrel"], ("petrel", "did you mean `petrel-2`")),
+        (["petrel"], ("petrel", "did you mean `petrel-1` or `petrel-2`")),
         (["petrel-2", "--format", "pdf"], ("pdf", "html, markdown, text")),
         (["petrel-2", "--fromat", "html"], ("--fromat", "--format")),
         (["petrel-2", "--out"], ("--out",)),
