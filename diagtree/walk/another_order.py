@@ -86,7 +86,7 @@ def _others(test: Test, name: str, text: str) -> Iterator[str]:
         return
     plain = text.replace(",", ".")
     number, decimals = abs(float(plain)), len(plain.partition(".")[2])
-    volts = measured_in.dimension == unit("V").dimension
+    volts = _in_volts(measured_in)
     for prefix, (least, most, finest) in _SHOWN.items():
         if volts and prefix in ("k", "M"):
             continue  # no wire of a car has kilovolts
@@ -115,14 +115,18 @@ def _odd(test: Test, found: Verdict) -> bool:
 
 
 def _hazardous(test: Test, found: Verdict) -> bool:
-    volts = any(unit(item.unit).dimension == unit("V").dimension for item in test.reads)
+    volts = any(_in_volts(unit(item.unit)) for item in test.reads)
     return volts and max(found.limits.values(), default=0.0) >= HAZARDOUS
+
+
+def _in_volts(measured_in: Unit) -> bool:
+    return measured_in.dimension == unit("V").dimension
 
 
 def _could_hurt(text: str, measured_in: Unit) -> bool:
     """Return whether the number, as typed, is a hazardous voltage."""
-    volts = measured_in.dimension == unit("V").dimension
-    return volts and not measured_in.prefixed and abs(float(text.strip().replace(",", "."))) >= HAZARDOUS
+    plain_volts = _in_volts(measured_in) and not measured_in.prefixed
+    return plain_volts and abs(float(text.strip().replace(",", "."))) >= HAZARDOUS
 
 
 def _fits(test: Test, found: Verdict) -> bool:
