@@ -129,7 +129,7 @@ def _back(state: State, count: int, at: str) -> tuple[Event, ...]:
     if not known:
         raise AnswerError("there is no answer to take back yet")
     if count > known:
-        raise AnswerError(f"only {known} answer(s) can be taken back; got `back {count}`")
+        raise AnswerError(f"only {known} answer(s) or step(s) can be taken back; got `back {count}`")
     if state.voltage_found:
         raise AnswerError("nothing is taken back while voltage stops the work; repeat the proof, or leave it isolated")
     undone = tuple(
